@@ -1,0 +1,117 @@
+"""The two doors to the compiler: `law` for one physical law, `compiled` for code that joins laws.
+
+Machine code is cached on disk, so that only the first run after an installation compiles.
+numba decides by a file's own time stamp whether its cached code is stale and does not notice
+that a *called* file changed. Therefore the cache lies in a folder named by a hash of every source
+in `physics/` and `machine/`: any edit there opens a new, empty folder.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import re
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import cache
+from pathlib import Path
+from typing import Any, Protocol
+
+import numba
+
+_PACKAGE = Path(__file__).resolve().parents[1]
+_HASHED = ("physics", "machine")
+
+
+class Law(Protocol):
+    """A physical law: takes numbers or arrays (SI), broadcasts, and gives NaN outside its range."""
+
+    __name__: str
+    __doc__: str | None
+
+    def __call__(self, *arguments: Any) -> Any: ...
+
+
+def law(function: Callable[..., float]) -> Law:
+    """Compile one physical law to a ufunc that broadcasts and can be called in compiled code."""
+    with _cache_in(cache_folder()):
+        built: Law = numba.vectorize(nopython=True, cache=True)(function)
+    return built
+
+
+def compiled(function: Callable[..., Any]) -> Any:
+    """Compile a function that joins laws; callable from Python and from other compiled code."""
+    with _cache_in(cache_folder()):
+        return numba.njit(cache=True, error_model="numpy")(function)
+
+
+def parallel(function: Callable[..., Any]) -> Any:
+    """Compile a loop over many independent cases (`numba.prange`) for all cores."""
+    with _cache_in(cache_folder()):
+        return numba.njit(cache=True, parallel=True, error_model="numpy")(function)
+
+
+def stated_error(of: Law) -> float:
+    """Relative limit (half width of a rectangle) that a law states for itself; 0 when exact.
+
+    Read from the line ``Error: 8 %`` of the law's docstring, so that the number a reader sees
+    and the number the intervals use are one.
+    """
+    found = re.search(r"^\s*Error:\s*(?:limit\s*)?([0-9.]+)\s*%", of.__doc__ or "", re.MULTILINE)
+    return float(found.group(1)) / 100.0 if found else 0.0
+
+
+@cache
+def source_hash() -> str:
+    """Short hash of every source file whose change could change compiled code."""
+    digest = hashlib.sha256()
+    for package in _HASHED:
+        for path in sorted((_PACKAGE / package).rglob("*.py")):
+            digest.update(path.relative_to(_PACKAGE).as_posix().encode())
+            digest.update(path.read_bytes())
+    digest.update(numba.__version__.encode())
+    return digest.hexdigest()[:16]
+
+
+@cache
+def cache_folder() -> Path:
+    """Folder for machine code: the first of the writable candidates.
+
+    `COLDWRIGHT_CACHE` if set, else the person's cache folder; where neither can be written (a
+    read-only installation and home), a private folder under the system's temporary one.
+    """
+    from platformdirs import user_cache_path  # needed once, and not by `--help`
+
+    named = os.environ.get("COLDWRIGHT_CACHE")
+    candidates = [Path(named)] if named else []
+    candidates += [
+        user_cache_path("coldwright"),
+        Path(tempfile.gettempdir()) / f"coldwright-{os.getuid() if hasattr(os, 'getuid') else 0}",
+    ]
+    for candidate in candidates:
+        folder = candidate / "compiled" / source_hash()
+        try:
+            folder.mkdir(parents=True, exist_ok=True)
+            with tempfile.TemporaryFile(dir=folder):
+                return folder
+        except OSError:
+            continue
+    return Path(tempfile.mkdtemp(prefix="coldwright-"))
+
+
+def is_warm() -> bool:
+    """Whether machine code of this version already lies in the cache."""
+    return any(cache_folder().rglob("*.nbc"))
+
+
+@contextmanager
+def _cache_in(folder: Path) -> Iterator[None]:
+    # numba reads this setting when a function is decorated; other users of numba in the same
+    # process must not find their caches moved, so it is put back at once.
+    before = numba.config.CACHE_DIR
+    numba.config.CACHE_DIR = str(folder)
+    try:
+        yield
+    finally:
+        numba.config.CACHE_DIR = before

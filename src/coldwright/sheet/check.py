@@ -1,0 +1,295 @@
+"""What can be said of a design without physics: gaps, contradictions, slips of a unit.
+
+Each rule is one small generator; `check` runs them all and sorts what they find.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+from coldwright.findings import Finding, worst_first
+from coldwright.quantities.glossary import display
+from coldwright.quantities.parsing import Quantity, is_plausible, likely_slip, span
+from coldwright.sheet.check_air import RULES as AIR_RULES
+from coldwright.sheet.models import (
+    Box,
+    Modules,
+    OpenAir,
+    Plate,
+    Room,
+    RunAt,
+    Sheet,
+    SteadyClimate,
+)
+from coldwright.sheet.remarks import remark
+
+__all__ = ["check"]
+
+Rule = Callable[[Sheet], Iterator[Finding]]
+_AREA_SLACK = 0.10
+
+
+def check(sheet: Sheet) -> list[Finding]:
+    """Findings on a design that need no physics, worst first, each with its line in the file."""
+    found = [finding for rule in (*_RULES, *AIR_RULES) for finding in rule(sheet)]
+    named = [replace(one, line=sheet.line(one.where), file=sheet.file) for one in found]
+    return worst_first(named)
+
+
+def _unusual_values(sheet: Sheet) -> Iterator[Finding]:
+    for path, quantity in sheet.quantities().items():
+        if quantity.assumed or is_plausible(quantity):
+            continue
+        slip = likely_slip(quantity)
+        usual = f"within the usual {span(quantity.kind)}"
+        yield remark(
+            "CW-UNIT-02", "warning", path, f"“{quantity.text}”", usual, why=slip or "",
+            action="" if slip else "another unit, if this one was not meant",
+        )  # fmt: skip
+
+
+def _impossible_values(sheet: Sheet) -> Iterator[Finding]:
+    for path, quantity in sheet.quantities().items():
+        key = path.rpartition(".")[2].partition("[")[0]
+        if quantity.value < 0.0 and quantity.kind in _NEVER_NEGATIVE:
+            yield remark("CW-SHEET-12", "stop", path, f"“{quantity.text}”", "zero or more")
+        elif quantity.value == 0.0 and quantity.kind in _NOT_ZERO and key not in _MAY_BE_ZERO:
+            yield remark("CW-SHEET-12", "stop", path, f"“{quantity.text}”", "more than zero")
+
+
+_NEVER_NEGATIVE = {
+    "power", "pressure", "voltage", "current", "irradiance", "moisture_rate", "velocity",
+    "seebeck", "ratio", "temperature_difference", "energy", "price_per_energy",
+}  # fmt: skip
+_NOT_ZERO = {
+    "length", "area", "volume", "mass", "time", "voltage", "current", "thermal_resistance",
+    "thermal_conductance", "film_coefficient", "u_value", "thermal_insulance",
+    "thermal_conductivity", "specific_heat", "heat_capacity", "density", "seebeck", "resistance",
+    "flow", "water_flow", "efficiency", "energy", "charge", "wire_size", "temperature_difference",
+}  # fmt: skip
+# Keys of those kinds whose zero says something: nothing there, none lost, an ideal joint.
+_MAY_BE_ZERO = {
+    "altitude", "length", "in_foam", "kerf", "curve", "cold_interface", "hot_interface",
+    "interface", "lid_seal", "area", "heat_loss", "hysteresis", "dew_point_margin", "efficiency",
+}  # fmt: skip
+
+
+def _climate_kinds(sheet: Sheet) -> Iterator[Finding]:
+    if not isinstance(sheet.climate, SteadyClimate):
+        yield remark(
+            "CW-CLIMATE-01", "stop", "climate.kind", f"“{sheet.climate.kind}”",
+            "a kind of climate that this version calculates", action="“steady”",
+        )  # fmt: skip
+        return
+    humidity = sheet.climate.outdoor_humidity
+    if humidity is not None and humidity.assumed:
+        yield remark(
+            "CW-CLIMATE-02", "warning", "climate.outdoor_humidity",
+            f"The outdoor moisture is not given; {humidity.text} is assumed",
+            action="outdoor_humidity or outdoor_dew_point",
+        )  # fmt: skip
+    windows = getattr(sheet.place, "window", ())
+    if windows and sheet.climate.sun.assumed and all(one.sun is None for one in windows):
+        yield remark(
+            "CW-CLIMATE-03", "warning", "climate.sun",
+            "There are windows but no sun is given; none is counted",
+            action="sun, as in “400 W/m^2”",
+        )  # fmt: skip
+
+
+def _open_air(sheet: Sheet) -> Iterator[Finding]:
+    place = sheet.place
+    if isinstance(place, OpenAir) and place.humidity is not None and place.humidity.assumed:
+        yield remark(
+            "CW-CLIMATE-02", "warning", "place.humidity",
+            f"The moisture of the air is not given; {place.humidity.text} is assumed",
+            action="humidity or dew_point",
+        )  # fmt: skip
+
+
+def _surfaces_cover(sheet: Sheet) -> Iterator[Finding]:
+    place = sheet.place
+    if not isinstance(place, Room | Box) or not place.surface or place.heat_loss is not None:
+        return
+    long, wide, high = place.length.value, place.width.value, place.height.value
+    inside_m2 = 2.0 * (long * wide + long * high + wide * high)
+    listed_m2 = sum(one.area.value for one in place.surface)
+    listed_m2 += sum(one.area.value for one in place.window)
+    if abs(listed_m2 - inside_m2) > _AREA_SLACK * inside_m2:
+        yield remark(
+            "CW-PLACE-01", "warning", "place.surface",
+            f"The surfaces and windows add up to {display('area', listed_m2)}",
+            f"the {display('area', inside_m2)} that length, width and height enclose",
+            action="adding what is missing, or correcting the areas",
+        )  # fmt: skip
+
+
+def _has_walls(sheet: Sheet) -> Iterator[Finding]:
+    place = sheet.place
+    if not isinstance(place, Room | Box):
+        return
+    wall = isinstance(place, Box) and place.wall is not None
+    ways = [
+        name
+        for name, given in (
+            ("heat_loss", place.heat_loss is not None),
+            ("surface", bool(place.surface)),
+            ("wall", wall),
+        )
+        if given
+    ]
+    if not ways:
+        allowed = "wall, surface or heat_loss" if isinstance(place, Box) else "surface or heat_loss"
+        yield remark(
+            "CW-PLACE-02", "stop", "place", "", f"at least one of {allowed}",
+            why="Nothing says how heat comes in",
+        )  # fmt: skip
+    elif len(ways) > 1:
+        yield remark(
+            "CW-PLACE-03", "stop", f"place.{ways[0]}", " and ".join(ways), "one of them alone",
+            why="The same walls would be counted twice",
+        )  # fmt: skip
+
+
+def _goal_fits_place(sheet: Sheet) -> Iterator[Finding]:
+    goal, place = sheet.goal, sheet.place
+    if goal.plate is not None and not isinstance(place, Plate):
+        yield remark(
+            "CW-GOAL-01", "warning", "goal.plate", "A goal for a plate", "used in this place",
+            why="The place is no plate", action="goal.air",
+        )  # fmt: skip
+    if goal.air is not None and isinstance(place, Plate | OpenAir):
+        kind = "a plate" if isinstance(place, Plate) else "open air"
+        yield remark(
+            "CW-GOAL-01", "warning", "goal.air", "A goal for the air", "used in this place",
+            why=f"The place is {kind}, whose air the cooler does not change",
+            action="goal.plate" if isinstance(place, Plate) else "a room or a box as the place",
+        )  # fmt: skip
+    if goal.within is not None and goal.air is None and goal.plate is None:
+        yield remark(
+            "CW-GOAL-02", "warning", "goal.within", "A time without a temperature",
+            "a goal that can be checked", action="goal.air",
+        )  # fmt: skip
+    start = place.start_air if isinstance(place, Room | Box) else None
+    if goal.air is not None and start is not None and start.value < goal.air.value:
+        yield remark(
+            "CW-GOAL-03", "note", "goal.air",
+            f"The place starts at {start.text}, which is already below the goal of {goal.air.text}",
+        )  # fmt: skip
+
+
+def _modules_run_within_ratings(sheet: Sheet) -> Iterator[Finding]:
+    for group in sheet.cooler.modules:
+        run_at = group.run_at or sheet.cooler.run_at
+        if group.ratings is None:
+            continue
+        volts, amps = _per_module(run_at, group)
+        for given, value, most in (
+            (run_at, volts, group.ratings.max_voltage),
+            (run_at, amps, group.ratings.max_current),
+        ):
+            if value is not None and value > 1.001 * most.value:
+                where = _where(given)
+                shown = display(most.kind, value)
+                yield remark(
+                    "CW-MODULE-01", "warning", where, f"{shown} for each module",
+                    f"within its rating of {most.text}",
+                    why="Beyond the rating a module only heats faster than it pumps",
+                    action=f"{display(most.kind, 0.6 * most.value)} or less for each module",
+                )  # fmt: skip
+
+
+def _per_module(run_at: RunAt, group: Modules) -> tuple[float | None, float | None]:
+    """Voltage and current of one module [V], [A], where the sheet says them outright."""
+    volts = amps = None
+    if group.second is not None and group.second.wired == "in series":
+        return None, None  # the two stages share the voltage; how is a matter of physics
+    if run_at.voltage is not None:
+        volts = run_at.voltage.value / group.series
+    elif run_at.module_voltage is not None:
+        volts = run_at.module_voltage.value
+    elif run_at.chopped is not None:
+        volts = run_at.chopped.rail.value / group.series
+    elif run_at.current is not None:
+        amps = run_at.current.value / group.parallel
+    elif run_at.module_current is not None:
+        amps = run_at.module_current.value
+    return volts, amps
+
+
+def _where(run_at: RunAt) -> str:
+    held = getattr(run_at, run_at.way)
+    return held.path if isinstance(held, Quantity) else held.rail.path
+
+
+def _names_once(sheet: Sheet) -> Iterator[Finding]:
+    place = sheet.place
+    groups: dict[str, tuple[str, ...]] = {
+        "cooler.modules": tuple(one.name for one in sheet.cooler.modules),
+        "instrument": tuple(one.name or one.measures for one in sheet.instrument),
+        "power.wire": tuple(one.name for one in sheet.power.wire) if sheet.power else (),
+    }
+    if isinstance(place, Room | Box):
+        for kind in ("surface", "window", "gain", "leak"):
+            groups[f"place.{kind}"] = tuple(one.name for one in getattr(place, kind))
+    for where, names in groups.items():
+        for name, times in Counter(names).items():
+            if times > 1 and name:
+                last = max(at for at, one in enumerate(names) if one == name)
+                yield remark(
+                    "CW-SHEET-10", "warning", f"{where}[{last}].name", f"“{name}”",
+                    "a name used once", why=f"{times} of them are called so; results mix them up",
+                )  # fmt: skip
+
+
+def _power_is_given(sheet: Sheet) -> Iterator[Finding]:
+    if sheet.power is None or (sheet.power.supply is None and sheet.power.battery is None):
+        yield remark(
+            "CW-POWER-01", "note", "power",
+            "No supply is given; the power from the plug is the plain sum of the loads",
+            action="[power.supply] with voltage, rated_power and efficiency",
+        )  # fmt: skip
+
+
+def _efficiency_points(sheet: Sheet) -> Iterator[Finding]:
+    if sheet.power is None:
+        return
+    for part in (sheet.power.supply, sheet.power.converter):
+        points = part.efficiency if part is not None else ()
+        if not isinstance(points, tuple):
+            continue
+        for before, after in pairwise(points):
+            if after[0].value <= before[0].value:
+                yield remark(
+                    "CW-POWER-02", "stop", after[0].path, f"“{after[0].text}”",
+                    f"more than the load before it, “{before[0].text}”",
+                    why="The points run from small to large load",
+                )  # fmt: skip
+
+
+def _second_power(sheet: Sheet) -> Iterator[Finding]:
+    power = sheet.power
+    if power is not None and power.panel is not None and power.battery is None:
+        yield remark(
+            "CW-POWER-03", "warning", "power.panel", "A panel without a battery", "a steady source",
+            why="Without a battery the cooler stops with every cloud", action="[power.battery]",
+        )  # fmt: skip
+
+
+_RULES: tuple[Rule, ...] = (
+    _impossible_values,
+    _unusual_values,
+    _climate_kinds,
+    _open_air,
+    _has_walls,
+    _surfaces_cover,
+    _goal_fits_place,
+    _modules_run_within_ratings,
+    _names_once,
+    _power_is_given,
+    _efficiency_points,
+    _second_power,
+)

@@ -1,0 +1,401 @@
+"""What is kept cool, what surrounds it, and what the person wants: goal, climate, place."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field, Tag, model_validator
+from pydantic_core import PydanticCustomError
+
+from coldwright.quantities.parsing import Quantity
+from coldwright.sheet import fields as of
+from coldwright.sheet.fields import Kind, Schedule, assumed, by_key
+from coldwright.sheet.tables import Many, OneOrMany, Table, at_most_one, exactly_one
+
+Orientation = Literal["vertical", "up", "down"]
+
+
+class Goal(Table):
+    """What the person wants; every key may be left out."""
+
+    air: of.Temperature | None = None
+    """Air temperature of the place to reach and hold."""
+    plate: of.Temperature | None = None
+    """Temperature of the plate to reach and hold, for a place of kind "plate"."""
+    within: of.Time | None = None
+    """Time after switching on by which the goal shall be reached."""
+    max_plug_power: of.ElectricPower | None = None
+    """Most electrical power from the plug or battery."""
+    max_sound: of.SoundLevel | None = None
+    """Loudest A-weighted sound level at 1 m."""
+    max_price: of.Money | None = None
+    """Most that the whole may cost."""
+
+
+class SteadyClimate(Table):
+    """Weather that does not change."""
+
+    kind: Literal["steady"] = "steady"
+    outdoor_air: of.Temperature
+    """Temperature of the outdoor air (or of the air around a box)."""
+    outdoor_humidity: of.Humidity | None = None
+    """Relative humidity of the outdoor air; or give `outdoor_dew_point`."""
+    outdoor_dew_point: of.Temperature | None = None
+    """Dew point of the outdoor air, instead of `outdoor_humidity`."""
+    sun: of.Irradiance = assumed("0 W/m^2", "irradiance")
+    """Sun on the plane of the windows."""
+    wind: of.Velocity = assumed("2 m/s", "velocity")
+    """Wind speed at the place."""
+    altitude: of.Altitude = assumed("0 m", "altitude")
+    """Height above the sea; sets the air pressure."""
+    ground: of.Temperature | None = None
+    """Temperature of the ground under surfaces whose other side is "ground"; else as the air."""
+
+    @model_validator(mode="after")
+    def _one_humidity(self) -> SteadyClimate:
+        at_most_one(self, "outdoor_humidity", "outdoor_dew_point", of="outdoor moisture")
+        if self.outdoor_dew_point is None:
+            of.fill_assumed(self, "outdoor_humidity", "50 percent", "humidity")
+        return self
+
+
+class _Dated(Table):
+    latitude: of.Angle | None = None
+    """Latitude of the place, north positive."""
+    longitude: of.Angle | None = None
+    """Longitude of the place, east positive."""
+    date: datetime.date | None = None
+    """The day that is followed."""
+    altitude: of.Altitude = assumed("0 m", "altitude")
+    """Height above the sea; sets the air pressure."""
+    wind: of.Velocity = assumed("2 m/s", "velocity")
+    """Wind speed at the place."""
+
+
+class DesignDay(_Dated):
+    """One hot day by its highest temperature and its range. Declared; not yet calculated."""
+
+    kind: Literal["design_day"]
+    highest_air: of.Temperature | None = None
+    """Highest outdoor temperature of the day."""
+    daily_range: of.TemperatureDifference | None = None
+    """Difference between the day's highest and lowest outdoor temperature."""
+    dew_point: of.Temperature | None = None
+    """Dew point of the outdoor air over the day."""
+
+
+class WeatherFile(_Dated):
+    """Hourly weather from a file in the project folder. Declared; not yet calculated."""
+
+    kind: Literal["weather_file"]
+    file: str | None = None
+    """Name of the file, beside the sheet."""
+
+
+Climate = Annotated[
+    Annotated[SteadyClimate, Tag("<steady>")]
+    | Annotated[DesignDay, Tag("<design_day>")]
+    | Annotated[WeatherFile, Tag("<weather_file>")],
+    by_key("kind"),
+]
+
+
+class Layer(Table):
+    """One layer of a wall. The material's data come from the parts library unless given here."""
+
+    material: str
+    """Name of a material in the parts library, or any name beside `conductivity` or `insulance`."""
+    thickness: of.Length | None = None
+    """Thickness of the layer."""
+    conductivity: of.Conductivity | None = None
+    """Thermal conductivity, instead of the library's."""
+    insulance: of.Insulance | None = None
+    """Thermal resistance of one square metre of this layer ("R13"), instead of a conductivity."""
+    density: of.Density | None = None
+    """Density, instead of the library's."""
+    specific_heat: of.SpecificHeat | None = None
+    """Specific heat, instead of the library's."""
+
+    @model_validator(mode="after")
+    def _known_and_complete(self) -> Layer:
+        at_most_one(self, "conductivity", "insulance", of="layer")
+        if self.conductivity is None and self.insulance is None:
+            of.require("materials", self.material)
+        if self.thickness is None and self.insulance is None:
+            raise PydanticCustomError(
+                "needs_key", "{needs} is missing beside {given}",
+                {"needs": "thickness", "given": "material", "example": '"40 mm"'},
+            )  # fmt: skip
+        return self
+
+
+class Surface(Table):
+    """A wall, roof, floor or part of one: an area with something on its other side."""
+
+    name: str
+    """What the surface is called in results."""
+    area: of.Area
+    """Inner area."""
+    other_side: Annotated[
+        Literal["outdoors", "ground"] | Quantity, Kind("temperature", ("outdoors", "ground"))
+    ] = "outdoors"
+    """"outdoors", "ground", or the temperature of what lies behind."""
+    layers: Many[Layer] | None = None
+    """Layers from the inside to the outside; or give `u_value`."""
+    u_value: of.UValue | None = None
+    """Heat transfer coefficient with both air films, instead of layers."""
+    orientation: Orientation = "vertical"
+    """Which way heat flows out through it: sideways, up (a roof) or down (a floor)."""
+    absorptance: of.Share | None = None
+    """Share of the sun that the outer face absorbs; without it no sun is counted here."""
+    sun: of.Irradiance | None = None
+    """Sun on this surface, if it differs from the climate's."""
+    compass: of.Angle | None = None
+    """Where the surface looks to, "SSW" or "200 deg"."""
+
+    @model_validator(mode="after")
+    def _one_description(self) -> Surface:
+        exactly_one(self, "layers", "u_value", of="surface")
+        return self
+
+
+class Window(Table):
+    """A window: loses heat and lets the sun in."""
+
+    name: str
+    """What the window is called in results."""
+    area: of.Area
+    """Area of the opening."""
+    u_value: of.UValue
+    """Heat transfer coefficient with both air films."""
+    solar_factor: of.Share = assumed("0.75", "share")
+    """Share of the sun on the glass that ends up as heat inside."""
+    compass: of.Angle | None = None
+    """Where it looks to, "SSW" or "200 deg"."""
+    shaded_share: of.Share = assumed("0", "share")
+    """Share of the sun that a blind or awning keeps out."""
+    sun: of.Irradiance | None = None
+    """Sun on this window's plane, if it differs from the climate's."""
+
+
+class Gain(Table):
+    """People, animals, lamps, machines: what sets heat or moisture free in the place."""
+
+    name: str
+    """What it is called in results."""
+    people: Annotated[float, Field(ge=0, le=1000)] | None = None
+    """How many people; their heat comes from `activity`."""
+    activity: Annotated[str, of.known("activities")] = "seated"
+    """What the people do, a name in the parts library."""
+    heat: of.Heat | None = None
+    """Sensible heat, instead of people."""
+    moisture: of.MoistureRate | None = None
+    """Water vapour set free."""
+    schedule: Schedule | None = None
+    """When it is there, such as [["08:00", "12:00"], ["13:00", "17:00"]]; else always."""
+
+    def idle(self) -> frozenset[str]:
+        """Without people nobody does anything."""
+        return frozenset({"activity"} if self.people is None else ())
+
+    @model_validator(mode="after")
+    def _says_something(self) -> Gain:
+        if self.people is None and self.heat is None and self.moisture is None:
+            exactly_one(self, "people", "heat", "moisture", of="gain")
+        if self.people is not None:
+            at_most_one(self, "people", "heat", of="gain")
+        return self
+
+
+class Leak(Table):
+    """A heat bridge through the wall: a cable, a screw, a window frame, a lid seal."""
+
+    name: str
+    """What it is called in results."""
+    conductance: of.ThermalConductance
+    """Heat that passes per kelvin between the place and the outside."""
+    count: Annotated[int, Field(ge=1, le=1000)] = 1
+    """How many of them."""
+
+
+class Leakage(Table):
+    """How leaky the place is for air: exactly one way of saying it."""
+
+    area: of.Area | None = None
+    """Effective leakage area, or the free area of a known opening."""
+    ach50: of.AirChangesAt50Pa | None = None
+    """Air changes per hour that a fan needs to hold 50 Pa (also written n50)."""
+    natural: of.AirChanges | None = None
+    """Air changes of an ordinary day with no fan running."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _same_thing(cls, given: object) -> object:
+        if isinstance(given, dict) and "n50" in given and "ach50" not in given:
+            return {"ach50" if key == "n50" else key: value for key, value in given.items()}
+        return given
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Leakage:
+        exactly_one(self, "area", "ach50", "natural", of="air leakage")
+        return self
+
+
+AirLeakage = Annotated[
+    Annotated[Literal["none", "tight", "ordinary", "draughty"], Tag("<text>")]
+    | Annotated[Leakage, Tag("<table>")],
+    of.by_shape(text="<text>", table="<table>"),
+]
+
+
+class Contents(Table):
+    """What stands in the place and must be cooled with it: goods, bottles, a tank, furniture."""
+
+    mass: of.Mass | None = None
+    """Mass; or give `water`, or `heat_capacity`."""
+    specific_heat: of.SpecificHeat | None = None
+    """Specific heat of that mass."""
+    water: of.Volume | None = None
+    """Volume of water, instead of mass and specific heat."""
+    heat_capacity: of.HeatCapacity | None = None
+    """Heat capacity, instead of mass and specific heat."""
+    area: of.Area
+    """Surface that touches the air."""
+    film: of.FilmCoefficient = assumed("8 W/m^2/K", "film_coefficient")
+    """Heat transfer from that surface to the air, radiation included."""
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Contents:
+        exactly_one(self, "mass", "water", "heat_capacity", of="contents")
+        if (self.mass is None) != (self.specific_heat is None):
+            raise PydanticCustomError(
+                "needs_key", "{needs} is missing beside {given}",
+                {"needs": "specific_heat" if self.mass else "mass",
+                 "given": "mass" if self.mass else "specific_heat",
+                 "example": '"1200 J/kg/K"' if self.mass else '"80 kg"'},
+            )  # fmt: skip
+        return self
+
+
+class MoistureBuffer(Table):
+    """Material that takes up and gives back moisture: paper, wood, textiles."""
+
+    material: Annotated[str, of.known("buffers")] = "wood"
+    """Name in the parts library."""
+    area: of.Area
+    """Area that faces the air."""
+
+
+class _Enclosed(Table):
+    length: of.Length
+    """Inner length."""
+    width: of.Length
+    """Inner width."""
+    height: of.Length
+    """Inner height."""
+    start_air: of.Temperature | None = None
+    """Air temperature inside when the cooler is switched on; else as outdoors."""
+    start_humidity: of.Humidity | None = None
+    """Relative humidity inside when the cooler is switched on; else the outdoor moisture."""
+    shelter: Annotated[int, Field(ge=1, le=5)] = 4
+    """How sheltered from wind: 1 open country to 5 closely built in."""
+    storeys: Annotated[int, Field(ge=1, le=3)] = 1
+    """Storeys of the building that the air can rise through."""
+    combustion: Literal["none", "sealed", "open", "not known"] = "not known"
+    """Appliances that burn something in the same air: asked before any exhaust is advised."""
+    contents: Contents | None = None
+    """What must be cooled with the air."""
+    moisture_buffer: MoistureBuffer | None = None
+    """What takes up and gives back moisture."""
+    heat_loss: of.ThermalConductance | None = None
+    """Known heat loss per kelvin of the whole place, instead of walls."""
+    heat_capacity: of.HeatCapacity | None = None
+    """Known heat capacity that follows the air, instead of the walls' own."""
+    surface: Many[Surface] = ()
+    """Walls, roof and floor."""
+    window: Many[Window] = ()
+    """Windows."""
+    gain: Many[Gain] = ()
+    """What sets heat or moisture free."""
+    leak: Many[Leak] = ()
+    """Heat bridges."""
+
+
+class Room(_Enclosed):
+    """A room, a kiosk, a cabin: surfaces with something on their other side."""
+
+    kind: Literal["room"]
+    air_leakage: AirLeakage = "ordinary"
+    """How leaky: a word, or a table with `area`, `ach50` or `natural`."""
+
+
+class Box(_Enclosed):
+    """A closed box with one kind of wall all around; edges and corners are counted."""
+
+    kind: Literal["box"]
+    air_leakage: AirLeakage = "tight"
+    """How leaky: a word, or a table with `area`, `ach50` or `natural`."""
+    wall: OneOrMany[Layer] | None = None
+    """The wall all around: one layer, or a list of layers from the inside to the outside."""
+    lid_seal: of.ThermalConductance | None = None
+    """Heat that passes through the seal of the lid or door per kelvin."""
+    outer_emissivity: of.Emissivity = assumed("0.9", "emissivity")
+    """Emissivity of the outer face; bright foil outside makes sweating worse."""
+
+
+class OpenAir(Table):
+    """No enclosure: the air that the cold side takes in is given."""
+
+    kind: Literal["open_air"]
+    air: of.Temperature
+    """Temperature of the air taken in."""
+    humidity: of.Humidity | None = None
+    """Relative humidity of that air; or give `dew_point`."""
+    dew_point: of.Temperature | None = None
+    """Dew point of that air, instead of `humidity`."""
+
+    @model_validator(mode="after")
+    def _one_humidity(self) -> OpenAir:
+        at_most_one(self, "humidity", "dew_point", of="moisture of the air")
+        if self.dew_point is None:
+            of.fill_assumed(self, "humidity", "50 percent", "humidity")
+        return self
+
+
+class Plate(Table):
+    """A plate or loop with a given heat, instead of air."""
+
+    kind: Literal["plate"]
+    heat: of.Heat = assumed("0 W", "heat")
+    """Heat set free at the plate."""
+    area: of.Area | None = None
+    """Area through which the surrounding air also warms the plate."""
+    film_coefficient: of.FilmCoefficient | None = None
+    """Heat transfer from that air to the plate."""
+    air: of.Temperature | None = None
+    """Temperature of that air; else the outdoor air."""
+    mass: of.Mass | None = None
+    """Mass of the plate and what hangs on it."""
+    specific_heat: of.SpecificHeat = assumed("900 J/kg/K", "specific_heat")
+    """Specific heat of that mass (aluminium)."""
+    heat_capacity: of.HeatCapacity | None = None
+    """Heat capacity, instead of a mass."""
+    start: of.Temperature | None = None
+    """Temperature at the start; else the air's."""
+
+    @model_validator(mode="after")
+    def _consistent(self) -> Plate:
+        at_most_one(self, "mass", "heat_capacity", of="plate")
+        if self.area is not None:
+            of.fill_assumed(self, "film_coefficient", "8 W/m^2/K", "film_coefficient")
+        return self
+
+
+Place = Annotated[
+    Annotated[Room, Tag("<room>")]
+    | Annotated[Box, Tag("<box>")]
+    | Annotated[OpenAir, Tag("<open_air>")]
+    | Annotated[Plate, Tag("<plate>")],
+    by_key("kind"),
+]

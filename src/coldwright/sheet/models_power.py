@@ -1,0 +1,199 @@
+"""What feeds the cooler, what measures it, what it is built from, what it costs."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, Tag, model_validator
+
+from coldwright.sheet import fields as of
+from coldwright.sheet.fields import assumed, by_shape
+from coldwright.sheet.models_air import Located
+from coldwright.sheet.tables import Many, Table, exactly_one
+
+EfficiencyPoint = Annotated[tuple[of.Share, of.EfficiencyRatio], Field(strict=False)]
+Efficiency = Annotated[
+    Annotated[of.EfficiencyRatio, Tag("<text>")]
+    | Annotated[Many[EfficiencyPoint], Field(min_length=2), Tag("<list>")],
+    by_shape(text="<text>", list="<list>"),
+]
+
+
+class Mains(Table):
+    """What the plug offers and how the supply takes from it."""
+
+    voltage: of.Voltage = assumed("230 V", "voltage")
+    """Mains voltage."""
+    power_factor: of.Ratio = assumed("0.6", "ratio")
+    """Real power over apparent power; capacitor-input supplies without correction 0.5 to 0.65."""
+    frequency: of.Frequency = assumed("50 Hz", "frequency")
+    """Mains frequency."""
+
+
+class Supply(Table):
+    """Turns mains into low voltage; fans and controller hang on it."""
+
+    voltage: of.Voltage
+    """Output voltage."""
+    rated_power: of.ElectricPower
+    """Most output power."""
+    efficiency: Efficiency = Field(
+        default_factory=lambda: of.assume("0.85", "efficiency"),
+        json_schema_extra={"default": "0.85"},
+    )
+    """One number, or points [share of rated power, efficiency]."""
+    mains: Mains = Field(default_factory=Mains)
+    """The mains side."""
+    standby_power: of.ElectricPower = assumed("0 W", "power")
+    """Power taken with nothing connected."""
+    located: Located = "outside"
+    """Where its loss lands."""
+    price: of.Money | None = None
+    """Price of one."""
+
+
+class Converter(Table):
+    """Stands between the supply and the modules; run_at is what it is set to."""
+
+    efficiency: Efficiency
+    """One number, or points [share of rated power, efficiency]."""
+    rated_power: of.ElectricPower | None = None
+    """Most output power."""
+    standby_power: of.ElectricPower = assumed("0 W", "power")
+    """Power taken with nothing connected."""
+    located: Located = "outside"
+    """Where its loss lands."""
+    price: of.Money | None = None
+    """Price of one."""
+
+
+class Wire(Table):
+    """A pair of conductors, go and return."""
+
+    name: str
+    """What it feeds: "modules", "hot fan"."""
+    length: of.Length
+    """Distance; the current flows there and back."""
+    size: of.WireSize
+    """Such as "2.5 mm^2" or "14 AWG"; or a name in the parts library, such as "SAE 14"."""
+    fuse: of.Current | None = None
+    """Fuse at the source end."""
+    strands: Literal["flexible", "solid", "stranded"] = "flexible"
+    """Kind of conductor: flexible (class 5), stranded (class 2), solid (class 1)."""
+    insulation_limit: of.Temperature = assumed("70 degC", "temperature")
+    """Hottest that the insulation may become."""
+    around: of.Temperature | None = None
+    """Temperature of what surrounds the wire, if it is warmer than the air."""
+    in_foam: of.Length = assumed("0 m", "length")
+    """Length that runs inside insulation and cannot shed heat."""
+
+
+class Battery(Table):
+    """A battery instead of the plug, or beside it."""
+
+    voltage: of.Voltage
+    """Nominal voltage."""
+    capacity: of.Charge | None = None
+    """Charge when full; or give `energy`."""
+    energy: of.Energy | None = None
+    """Energy when full, instead of `capacity`."""
+    usable_share: of.Share = assumed("0.5", "share")
+    """Share that may be taken out."""
+
+    @model_validator(mode="after")
+    def _one_way(self) -> Battery:
+        exactly_one(self, "capacity", "energy", of="battery")
+        return self
+
+
+class Panel(Table):
+    """A photovoltaic panel that feeds the battery."""
+
+    peak_power: of.ElectricPower
+    """Rated power in full sun."""
+    performance: of.Ratio = assumed("0.75", "ratio")
+    """Share of the rated power that arrives on an ordinary clear noon."""
+
+
+class Power(Table):
+    """What feeds the cooler; every key may be left out."""
+
+    supply: Supply | None = None
+    """The supply at the plug."""
+    converter: Converter | None = None
+    """Between supply and modules."""
+    wire: Many[Wire] = ()
+    """Wires."""
+    battery: Battery | None = None
+    """A battery."""
+    panel: Panel | None = None
+    """A photovoltaic panel."""
+    controller: of.ElectricPower = assumed("0 W", "power")
+    """Power of the control electronics, on the supply."""
+
+
+class Instrument(Table):
+    """A sensor or meter used in the test of the finished cooler."""
+
+    kind: str
+    """What it is, such as "one-wire probe" or "power meter"."""
+    measures: str
+    """What it measures, such as "cold_outlet_air" or "plug_power"."""
+    name: str = ""
+    """What it is called in results."""
+    accuracy: str | None = None
+    """Its error limit, such as "0.5 K" or "2 percent"."""
+    resolution: str | None = None
+    """Its smallest step, such as "0.1 K"."""
+    matched_with: str | None = None
+    """Another channel whose error is the same, so that differences are better than each."""
+
+
+class Stock(Table):
+    """A board or sheet that panels are cut from."""
+
+    material: str
+    """What it is made of."""
+    length: of.Length
+    """Length of the board."""
+    width: of.Length
+    """Width of the board."""
+    thickness: of.Length
+    """Thickness of the board."""
+    count: Annotated[int, Field(ge=1, le=10000)] | None = None
+    """How many are at hand; else as many as needed."""
+    price: of.Money | None = None
+    """Price of one."""
+
+
+class Build(Table):
+    """How the thing is built."""
+
+    stock: Many[Stock] = ()
+    """Boards and sheets to cut from."""
+    kerf: of.Length = assumed("2 mm", "length")
+    """Width that the saw or knife takes away."""
+    notes: str = ""
+    """Anything the builder should read."""
+
+
+class PricedItem(Table):
+    """Something bought that is priced nowhere else."""
+
+    name: str
+    """What it is."""
+    price: of.Money
+    """Price of one."""
+    count: Annotated[int, Field(ge=1, le=10000)] = 1
+    """How many."""
+
+
+class Price(Table):
+    """What things cost."""
+
+    electricity: of.EnergyPrice | None = None
+    """Price of electrical energy."""
+    item: Many[PricedItem] = ()
+    """Things that are priced nowhere else."""
+    hours_per_year: of.Time | None = None
+    """How long the cooler runs in a year."""

@@ -1,0 +1,19 @@
+"""The short way to a finding; its line and file are filled in when all are collected."""
+
+from __future__ import annotations
+
+from coldwright.findings import Finding, Severity
+
+
+def remark(
+    code: str,
+    severity: Severity,
+    where: str,
+    given: str,
+    allowed: str = "",
+    *,
+    why: str = "",
+    action: str = "",
+) -> Finding:
+    """A finding on the design: "<given> is not <allowed>. <why>. Try <action>."."""
+    return Finding(code, severity, where, given, allowed, why, action)

@@ -1,0 +1,91 @@
+"""What a table of the sheet is: frozen, of known keys; and fields that hold several tables."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Annotated, Any, TypeVar, get_args
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetJsonSchemaHandler
+from pydantic_core import CoreSchema, PydanticCustomError
+
+_Item = TypeVar("_Item")
+
+
+class Table(BaseModel):
+    """One table of the sheet: known keys only, never changed after reading."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        strict=True,
+        use_attribute_docstrings=True,
+        arbitrary_types_allowed=True,
+        allow_inf_nan=False,
+    )
+
+    def idle(self) -> frozenset[str]:
+        """Names of keys whose default plays no part here, and so assumes nothing."""
+        return frozenset()
+
+
+def _as_list(value: object) -> object:
+    return [value] if isinstance(value, dict | BaseModel) else value
+
+
+class _OneOrMany:
+    """Marks a field that holds one table or an array of them."""
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        array = handler(schema)
+        return {"anyOf": [array["items"], array]}
+
+
+_ONE_OR_MANY = _OneOrMany()
+Many = Annotated[tuple[_Item, ...], Field(strict=False)]
+OneOrMany = Annotated[
+    tuple[_Item, ...], Field(strict=False, min_length=1), BeforeValidator(_as_list), _ONE_OR_MANY
+]
+
+
+def exactly_one(table: object, *names: str, of: str) -> None:
+    """Refuse a table that gives none or several of some keys that exclude each other."""
+    given = [name for name in names if getattr(table, name) is not None]
+    if len(given) == 1:
+        return
+    raise PydanticCustomError(
+        "exactly_one",
+        "{of}: {given} is not exactly one of {allowed}",
+        {"of": of, "given": " and ".join(given) or "none", "allowed": ", ".join(names)},
+    )
+
+
+def at_most_one(table: object, *names: str, of: str) -> None:
+    """Refuse a table that gives several of some keys that exclude each other."""
+    if sum(getattr(table, name) is not None for name in names) > 1:
+        exactly_one(table, *names, of=of)
+
+
+def children(table: Table) -> Iterator[tuple[str, bool, Any]]:
+    """Each set field of a table: its name, whether it may be one table or many, its value."""
+    held = table.__dict__
+    for name, one_or_many in _fields(type(table)):
+        value = held.get(name)
+        if value is not None:
+            yield name, one_or_many, value
+
+
+@cache
+def _fields(model: type[Table]) -> tuple[tuple[str, bool], ...]:
+    return tuple(
+        (name, _ONE_OR_MANY in field.metadata or _marked(field.annotation))
+        for name, field in model.model_fields.items()
+    )
+
+
+def _marked(annotation: object) -> bool:
+    if _ONE_OR_MANY in getattr(annotation, "__metadata__", ()):
+        return True
+    return any(_marked(part) for part in get_args(annotation) if not isinstance(part, str))
