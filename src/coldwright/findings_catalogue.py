@@ -104,6 +104,26 @@ CATALOGUE: dict[str, Entry] = {
         "further ampere heats more than it pumps, and the joints age. The best points lie at a "
         "third to two thirds of the rating.",
     ),
+    "CW-MODULE-02": Entry(
+        "Ratings that do not belong to one module",
+        "Greatest lift, greatest heat, current and voltage of a module hang together. These "
+        "cannot all be true of one module: one may be mistyped, given at another hot-face "
+        "temperature, or advertised. The fit takes the nearest module; trust it less.",
+    ),
+    "CW-MODULE-03": Entry(
+        "More than the rated current",
+        "Beyond the rated current more volts only heat. Fewer volts cool more.",
+    ),
+    "CW-MODULE-04": Entry(
+        "Beyond the best current",
+        "Past the current of the greatest capacity every further volt heats the hot side faster "
+        "than it pumps: the same cooling is to be had with less power.",
+    ),
+    "CW-MODULE-05": Entry(
+        "Faces outside the range of the material data",
+        "The data of bismuth telluride hold from 200 to 400 K. Outside it the answer is not to "
+        "be trusted and is not given.",
+    ),
     "CW-PART-01": Entry(
         "A part that stands in no library",
         "The name is not in the parts library. The message names the nearest ones; the command "
@@ -139,6 +159,56 @@ CATALOGUE: dict[str, Entry] = {
         "A panel without a battery",
         "The power of a panel follows the sun from second to second; the modules and their "
         "control need a store between.",
+    ),
+    "CW-SAFE-01": Entry(
+        "An exhaust beside an open flame: refused",
+        "The exhaust takes so much air out of the place that the flue of an open gas, oil or wood "
+        "appliance may turn round and bring carbon monoxide into the room. It has no smell and "
+        "kills. Do not run it. Use two ducts, or give the place a large opening for supply air, "
+        "fit a carbon monoxide alarm, and have the flue checked by a licensed person.",
+    ),
+    "CW-SAFE-02": Entry(
+        "Is there anything that burns in the same air?",
+        "Before an exhaust can be advised the tool must know whether a heater, water heater, "
+        "stove or fireplace takes its air from the place. Look, then say so in the sheet. In a "
+        "tent or van: never an exhaust together with a burner.",
+    ),
+    "CW-SAFE-03": Entry(
+        "A sealed appliance in the place",
+        "A room-sealed appliance takes its air from outdoors, so an exhaust should not disturb "
+        "it. Seals wear: a carbon monoxide alarm and a regular check cost little.",
+    ),
+    "CW-SAFE-04": Entry(
+        "An exhaust beside an open flame",
+        "The under-pressure is below the working limit for flues, but wind, hoods and dryers add "
+        "to it. Use two ducts if you can, a carbon monoxide alarm in any case, and let a licensed "
+        "person check the flue.",
+    ),
+    "CW-SAFE-05": Entry(
+        "The hot face is too hot",
+        "Modules with low-melting solder bear about 80 degC for long, others more: the maker's "
+        "sheet decides. Fewer volts, a better hot sink or more air on it lower it; a thermal "
+        "cut-out bolted to the sink catches a stopped fan.",
+    ),
+    "CW-SAFE-06": Entry(
+        "The hot sink burns skin",
+        "Bare metal above about 55 degC burns within seconds. Guard it against touch, and keep "
+        "cords, curtains and bedding away from it.",
+    ),
+    "CW-SAFE-07": Entry(
+        "Foam against a hot base",
+        "Foams shrink and melt from 75 to 100 degC on and all of them burn. Put a material that "
+        "bears the heat between, leave 20 mm of air, and fit a thermal cut-out that also acts "
+        "when the fan has stopped.",
+    ),
+    "CW-SAFE-08": Entry(
+        "The supply is overloaded",
+        "A supply that gives more than its rating runs hot and shuts down or fails. Choose a "
+        "larger one or fewer volts; in warm exhaust air it can give even less than its rating.",
+    ),
+    "CW-SAFE-09": Entry(
+        "The hot sink passes its limit",
+        "The sheet sets a limit for the base of the hot sink and the solved state passes it.",
     ),
     "CW-SHEET-01": Entry(
         "A key is missing",
@@ -218,6 +288,11 @@ CATALOGUE: dict[str, Entry] = {
         "heat it can give away, or air cannot pass at all. Lower the voltage, improve the hot "
         "side, or open the air path, and look which of them brings a steady state back.",
     ),
+    "CW-SOLVE-02": Entry(
+        "Some of the tries have no steady state",
+        "Within the tolerances of the sheet some combinations cannot run (the heat cannot leave, "
+        "or a sink would be better than is possible). The bounds hold for the others.",
+    ),
     "CW-UNIT-01": Entry(
         "A quantity could not be read",
         "The text is not a number with a unit of the kind wanted here. The message names an "
@@ -229,5 +304,31 @@ CATALOGUE: dict[str, Entry] = {
         "The number can be read but lies far beyond what such a thing has in practice, often "
         "because another unit was meant (litres per minute for cubic metres per hour, millimetres "
         "for metres). Correct the unit; if the value is right, the note may be left standing.",
+    ),
+    "CW-WATER-01": Entry(
+        "Frost on the cold sink",
+        "A sink below 0 degC that meets air above its dew point grows frost until no air passes. "
+        "The numbers hold for a clear sink and leave the heat of freezing out. Run it warmer, or "
+        "let it thaw at times.",
+    ),
+    "CW-WATER-02": Entry(
+        "Water runs off the cold sink",
+        "Plan a tray with a slope, a drain, drip loops in every wire, and no mains part below the "
+        "cold side. Damp foam insulates half as well.",
+    ),
+    "CW-WATER-03": Entry(
+        "Fog in the cold air",
+        "Very moist air meets a surface far below its dew point, and fine water leaves with the "
+        "air. More air over a warmer sink avoids it.",
+    ),
+    "CW-WATER-04": Entry(
+        "Too near the dew point",
+        "The sheet asks for a margin between the cold sink and the dew point of its air, and the "
+        "solved state does not keep it.",
+    ),
+    "CW-WATER-05": Entry(
+        "The place's air is saturated",
+        "Moisture comes in faster than it leaves, so water settles on the walls. Drain the "
+        "condensate, bring less moisture in, or air the place.",
     ),
 }

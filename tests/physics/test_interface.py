@@ -28,7 +28,7 @@ def test_spreading_closed_forms(source, base, thickness, k, sink, largest, mean)
     assert it.spreading_resistance_mean_lee(*case) == pytest.approx(mean, rel=5e-3)
 
 
-@pytest.mark.published("Fourier series of a square source on a square base, cooled on its back")
+# Against: Fourier series of a square source on a square base, cooled on its back.
 @pytest.mark.parametrize(("source", "base", "thickness", "k", "sink", "_largest", "_mean"), ROWS)
 def test_spreading_against_a_full_series(source, base, thickness, k, sink, _largest, _mean):
     largest, mean = _series(source, base, thickness, k, sink)
@@ -38,14 +38,14 @@ def test_spreading_against_a_full_series(source, base, thickness, k, sink, _larg
     assert it.spreading_resistance_mean_lee(*case) == pytest.approx(mean, rel=0.08)
 
 
-@pytest.mark.published("the same series summed apart from this test, 400 terms a side")
+# Against: the same series summed apart from this test, 400 terms a side.
 def test_the_series_itself():
     largest, mean = _series(0.025, 0.100, 0.0013, 200.0, 1.0)
     assert largest == pytest.approx(0.6671, rel=5e-3)
     assert mean == pytest.approx(0.5263, rel=5e-3)
 
 
-@pytest.mark.published("Fourier's law by hand")
+# Against: Fourier's law by hand.
 def test_layers_and_rods():
     # One 40 x 40 x 0.7 mm alumina plate of 24 W/m/K; 50 um of paste of 3 W/m/K.
     assert it.slab_resistance(0.7e-3, 24.0, 1.6e-3) == pytest.approx(0.01823, rel=5e-4)

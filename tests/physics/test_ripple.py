@@ -30,7 +30,7 @@ def test_an_amplitude_is_not_an_effective_value():
     assert ripple.pumping_factor_best_current(ratio) == pytest.approx(0.8967, rel=1e-3)
 
 
-@pytest.mark.published("definition of the effective value, summed over one period")
+# Against: definition of the effective value, summed over one period.
 def test_a_rectified_sine_summed_over_a_period():
     shape = np.abs(np.sin(np.pi * (np.arange(20000) + 0.5) / 20000))
     shape /= shape.mean()
@@ -49,7 +49,7 @@ def test_a_rectified_sine_summed_over_a_period():
     assert search.x / smooth_A == pytest.approx(turned_down, rel=1e-4)
 
 
-@pytest.mark.published("definition of the effective value, summed over one period")
+# Against: definition of the effective value, summed over one period.
 def test_the_ratios_are_effective_values():
     phase = (np.arange(100000) + 0.5) / 100000
     sine = 1.0 + 0.3 * np.sin(2.0 * np.pi * phase)
@@ -60,7 +60,7 @@ def test_the_ratios_are_effective_values():
     assert ripple.ripple_ratio_chopped(0.3) == pytest.approx(np.std(chopped), rel=1e-3)
 
 
-@pytest.mark.published("buck converter by hand: 24 to 12 V, 6 A, 33 uH, 300 kHz")
+# Against: buck converter by hand: 24 to 12 V, 6 A, 33 uH, 300 kHz.
 def test_ripple_behind_a_step_down_converter():
     peak_to_peak_A = (24.0 - 12.0) * 0.5 / (33e-6 * 300e3)
     assert peak_to_peak_A == pytest.approx(0.606, rel=5e-3)
@@ -70,7 +70,7 @@ def test_ripple_behind_a_step_down_converter():
     assert lost_percent == pytest.approx(0.085, rel=5e-3)
 
 
-@pytest.mark.published("chopped current by hand: 7.917 A half of the time, no lift, 285 K")
+# Against: chopped current by hand: 7.917 A half of the time, no lift, 285 K.
 def test_chopping_pumps_a_third_less_than_the_same_mean():
     peak_A = 7.9166667
     chopped_W = 0.5 * cold_side_heat(peak_A, 285.0, 285.0, *MODULE)

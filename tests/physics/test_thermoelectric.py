@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from coldwright.physics import thermoelectric as te
+from coldwright.physics.bismuth_telluride import (
+    module_conductance_legs,
+    module_resistance_legs,
+    module_seebeck_legs,
+)
+from coldwright.physics.module_limits import current_best_cop
 
 DA_ROSA = "A. V. da Rosa, Fundamentals of Renewable Energy Processes, refrigerator design example"
 HANDBOOK = "Mechanical Engineers' Handbook vol. 4, Cooling electronic equipment, eqs 111-123"
@@ -34,7 +40,7 @@ class TestTextbookCouple:
     @pytest.mark.published(DA_ROSA)
     def test_current_power_and_cop_of_one_couple(self):
         # Pure algebra: 0.1 %.
-        current_A = te.current_best_cop(self.COLD_K, self.HOT_K, *self.COUPLE)
+        current_A = current_best_cop(self.COLD_K, self.HOT_K, *self.COUPLE)
         assert current_A == pytest.approx(2.71312, rel=1e-3)
         state = (current_A, self.COLD_K, self.HOT_K)
         assert te.cold_side_heat(*state, *self.COUPLE) == pytest.approx(0.1, rel=1e-3)
@@ -78,7 +84,7 @@ def test_operating_points_of_a_generic_module(current_A, cold_W, power_W, hot_W,
     assert te.module_cop(*state, *MODULE) == pytest.approx(cop, abs=6e-4)
 
 
-@pytest.mark.published("Ohm's and Peltier's laws, by hand: 12 V, 0.05 V/K, 1.8 ohm, 285 to 310 K")
+# Against: Ohm's and Peltier's laws, by hand: 12 V, 0.05 V/K, 1.8 ohm, 285 to 310 K.
 def test_a_module_on_twelve_volts_by_hand():
     current_A = te.current_at_voltage(12.0, 285.0, 310.0, 0.05, 1.8)
     assert current_A == pytest.approx(5.9722, rel=1e-3)
@@ -100,16 +106,16 @@ def test_a_cup_cooler_of_cop_one_tenth_takes_130_watts():
     # 0.350 kg of water by 16 K in 30 min is 13.0 W; the book prints 130 W. The law must give that
     # power at whatever current has a COP of 0.1: heat grows with the couples, COP does not.
     heat_W = 0.350 * 4180.0 * 16.0 / 1800.0
-    trial_A = np.linspace(0.5, 12.0, 4001)
-    cops = te.module_cop(trial_A, 280.0, 320.0, *MODULE)
-    beyond = trial_A > trial_A[np.argmax(cops)]
-    current_A = trial_A[beyond][np.argmin(np.abs(cops[beyond] - 0.1))]
+    swept_A = np.linspace(0.5, 12.0, 4001)
+    cops = te.module_cop(swept_A, 280.0, 320.0, *MODULE)
+    beyond = swept_A > swept_A[np.argmax(cops)]
+    current_A = swept_A[beyond][np.argmin(np.abs(cops[beyond] - 0.1))]
     state = (current_A, 280.0, 320.0)
     share = heat_W / te.cold_side_heat(*state, *MODULE)
     assert share * te.module_power(*state, *MODULE[:2]) == pytest.approx(130.0, rel=0.01)
 
 
-@pytest.mark.published("full one-dimensional solution with Thomson heat (scipy solve_bvp)")
+# Against: full one-dimensional solution with Thomson heat (scipy solve_bvp).
 @pytest.mark.parametrize(
     ("current_A", "cold_K", "hot_K", "full_W", "full_power_W", "mean_W", "mean_power_W"),
     [
@@ -122,9 +128,9 @@ def test_mean_properties_against_legs_solved_along_their_length(
 ):
     mean_K = 0.5 * (cold_K + hot_K)
     module = (
-        te.module_seebeck_legs(127.0, mean_K),
-        te.module_resistance_legs(127.0, 1.6e-3, 1.96e-6, 0.0, mean_K),
-        te.module_conductance_legs(127.0, 1.6e-3, 1.96e-6, mean_K),
+        module_seebeck_legs(127.0, mean_K),
+        module_resistance_legs(127.0, 1.6e-3, 1.96e-6, 0.0, mean_K),
+        module_conductance_legs(127.0, 1.6e-3, 1.96e-6, mean_K),
     )
     heat_W = te.cold_side_heat(current_A, cold_K, hot_K, *module)
     power_W = te.module_power(current_A, cold_K, hot_K, *module[:2])
@@ -170,17 +176,16 @@ def test_three_constants_describe_a_measured_module():
     volts_V, current_A, hot_K, cold_K = rows[:, 0], rows[:, 1], rows[:, 2], rows[:, 3]
     hot_K, cold_K = hot_K + 273.15, cold_K + 273.15
     state = (current_A, cold_K, hot_K)
-    columns = []
-    for one in np.eye(3):
-        columns.append(
-            np.concatenate(
-                [
-                    te.module_voltage(*state, one[0], one[1]),
-                    te.hot_side_heat(*state, *one),
-                    te.cold_side_heat(*state, *one),
-                ]
-            )
+    columns = [
+        np.concatenate(
+            [
+                te.module_voltage(*state, one[0], one[1]),
+                te.hot_side_heat(*state, *one),
+                te.cold_side_heat(*state, *one),
+            ]
         )
+        for one in np.eye(3)
+    ]
     measured = np.concatenate([volts_V, rows[:, 4], rows[:, 5]])
     matrix = np.stack(columns, axis=1)
     found = np.linalg.lstsq(matrix, measured, rcond=None)[0]
@@ -207,6 +212,7 @@ def test_steady_runs_agree_on_one_seebeck_coefficient_and_refute_a_wrong_resista
     assert te.module_voltage(0.73, 300.0, 300.0, 0.038, 14.4) == pytest.approx(10.5, rel=0.01)
 
 
+@settings(deadline=None)  # the first call may compile
 @given(currents, temperatures, temperatures, seebecks, resistances, conductances)
 def test_heat_out_is_heat_in_plus_electrical_power(
     current_A, cold_K, hot_K, seebeck_V_K, resistance_ohm, conductance_W_K
@@ -221,6 +227,7 @@ def test_heat_out_is_heat_in_plus_electrical_power(
     assert te.module_power(*state, *module[:2]) == pytest.approx(power_W, abs=1e-12 * scale_W)
 
 
+@settings(deadline=None)  # the first call may compile
 @given(currents, temperatures, temperatures, seebecks, resistances, conductances)
 def test_entropy_never_falls(
     current_A, cold_K, hot_K, seebeck_V_K, resistance_ohm, conductance_W_K
@@ -232,6 +239,7 @@ def test_entropy_never_falls(
     assert hot_W / hot_K - cold_W / cold_K >= -rounding_W_K
 
 
+@settings(deadline=None)  # the first call may compile
 @given(st.floats(-30.0, 30.0), temperatures, temperatures, seebecks, resistances)
 def test_voltage_and_current_undo_each_other(voltage_V, cold_K, hot_K, seebeck_V_K, resistance_ohm):
     current_A = te.current_at_voltage(voltage_V, cold_K, hot_K, seebeck_V_K, resistance_ohm)
@@ -239,6 +247,7 @@ def test_voltage_and_current_undo_each_other(voltage_V, cold_K, hot_K, seebeck_V
     assert back_V == pytest.approx(voltage_V, abs=1e-9)
 
 
+@settings(deadline=None)  # the first call may compile
 @given(currents, temperatures, temperatures)
 def test_turning_the_module_round_swaps_its_faces(current_A, cold_K, hot_K):
     # Reversed current and exchanged faces: what went in on one side comes out on the other.

@@ -64,9 +64,7 @@ def path_pressure(
             density_kg_m3,
             viscosity_Pa_s,
         )
-    pressure_Pa += (
-        duct.extra_Pa_s2_m6 * flow_m3_s * flow_m3_s * density_kg_m3 / CURVE_DENSITY_KG_M3
-    )
+    pressure_Pa += duct.extra_Pa_s2_m6 * flow_m3_s * flow_m3_s * density_kg_m3 / CURVE_DENSITY_KG_M3
     if leak_m3_s_Pan > 0.0:
         pressure_Pa += power_law_pressure(flow_m3_s, leak_m3_s_Pan, leak_exponent)
     return pressure_Pa

@@ -107,9 +107,7 @@ def _moisture(air_K: Any, relative: Any, dew_point: Any, pressure: Any, values: 
     return humidity_ratio_from_relative(air_K, values(relative), pressure)
 
 
-def _fill_enclosed(
-    record: Any, place: Room | Box, climate: SteadyClimate, values: Values
-) -> None:
+def _fill_enclosed(record: Any, place: Room | Box, climate: SteadyClimate, values: Values) -> None:
     record["enclosed"] = 1
     pressure = record["pressure_Pa"]
     length, width, height = values(place.length), values(place.width), values(place.height)
@@ -172,7 +170,6 @@ def _fill_surface(
         ground = climate.outdoor_air if climate.ground is None else climate.ground
         other_K, film_out = values(ground), 0.0
     else:
-        assert not isinstance(surface.other_side, str)
         other_K, film_out = values(surface.other_side), film_in
     if surface.absorptance is not None:
         sun = climate.sun if surface.sun is None else surface.sun
@@ -265,7 +262,9 @@ def _fill_leakage(record: Any, place: Room | Box, volume: Any, values: Values) -
     winds = WIND_COEFFICIENTS.get(place.storeys) or WIND_COEFFICIENTS[max(WIND_COEFFICIENTS)]
     record["wind_coefficient"] = winds[place.shelter - 1]
     leakage = place.air_leakage
-    air_kg_m3 = density(record["outdoor_K"], record["outdoor_humidity_ratio"], record["pressure_Pa"])
+    air_kg_m3 = density(
+        record["outdoor_K"], record["outdoor_humidity_ratio"], record["pressure_Pa"]
+    )
     if place.heat_loss is not None and "air_leakage" not in place.model_fields_set:
         # A known loss of the whole place counts its ventilation already.
         return
@@ -276,9 +275,7 @@ def _fill_leakage(record: Any, place: Room | Box, volume: Any, values: Values) -
             values(library().leakage(leakage).ach50) * 3600.0, volume, LEAK_EXPONENT
         )
     elif leakage.ach50 is not None:
-        coefficient = leakage_coefficient_n50(
-            values(leakage.ach50) * 3600.0, volume, LEAK_EXPONENT
-        )
+        coefficient = leakage_coefficient_n50(values(leakage.ach50) * 3600.0, volume, LEAK_EXPONENT)
     elif leakage.area is not None:
         coefficient = coefficient_from_area(values(leakage.area), LEAK_EXPONENT, air_kg_m3)
     else:

@@ -96,8 +96,7 @@ def unknowns(cooler: Any, with_place: bool) -> int:
 def dry_air(place: Any) -> float:
     """Mass of dry air in the place [kg], fixed by the state at the start."""
     return float(
-        place.volume_m3
-        / specific_volume(place.air_K, place.humidity_ratio, place.pressure_Pa)
+        place.volume_m3 / specific_volume(place.air_K, place.humidity_ratio, place.pressure_Pa)
     )
 
 
@@ -277,9 +276,9 @@ def balance(
         through_W = heat_W - sink.pump_heat_W
         base_K = surface_K + sink.block_K_W * through_W
         o[20 + MAX_SINKS + s] = base_K
-        f[n_cold + s] = -through_W - (
-            sink.heat_capacity_J_K * inverse_step + frame.damping_W_K
-        ) * (base_K - frame.hot_base_old_K[s])
+        f[n_cold + s] = -through_W - (sink.heat_capacity_J_K * inverse_step + frame.damping_W_K) * (
+            base_K - frame.hot_base_old_K[s]
+        )
     if cooler.hot_fan.after_sink == 1 and frame.hot_kg_s > 0.0:
         hot_K += frame.hot_fan_W / (frame.hot_kg_s * (CP_AIR + CP_VAPOUR * hot_water))
 

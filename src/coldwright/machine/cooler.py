@@ -133,9 +133,7 @@ def _operate_all(
     results: Any,
 ) -> None:
     for i in prange(len(coolers)):
-        operate_one(
-            coolers[i], places[i], air_K[i], water[i], with_place, frames[i], results[i]
-        )
+        operate_one(coolers[i], places[i], air_K[i], water[i], with_place, frames[i], results[i])
 
 
 @compiled
@@ -154,9 +152,7 @@ def operate_one(
     work = new_work()
     if with_place:
         see_walls(place, new_walls(), 0.0, o, frame)
-    status = solve_point(
-        cooler, place, air_K, water, with_place, False, x, frame, o, work
-    )
+    status = solve_point(cooler, place, air_K, water, with_place, False, x, frame, o, work)
     result.status = status
     if status == _SOLVED:
         write_result(cooler, place, air_K, water, with_place, x, frame, o, work, result)
@@ -257,9 +253,7 @@ def write_result(
         hot_h = enthalpy(hot_K, hot_water) + gained_W / frame.hot_kg_s
         if s == 0 and cooler.condensate == 2:
             hot_water += o[4] / frame.hot_kg_s
-            hot_h += (
-                o[4] * (LATENT_J_KG + CP_VAPOUR * (surface_K - ZERO_C_K)) / frame.hot_kg_s
-            )
+            hot_h += o[4] * (LATENT_J_KG + CP_VAPOUR * (surface_K - ZERO_C_K)) / frame.hot_kg_s
         hot_K = ZERO_C_K + (hot_h - LATENT_J_KG * hot_water) / (CP_AIR + CP_VAPOUR * hot_water)
         result.hot_out_K[s] = hot_K
         result.hot_out_water[s] = hot_water

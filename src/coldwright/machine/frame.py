@@ -188,9 +188,7 @@ def _spreading(cooler: Any, sink: Any, group: Any, cold: bool, frame: Any) -> fl
             other = cooler.group[g]
             if (other.cold_sink if cold else other.hot_sink) == index:
                 count += other.series * other.parallel
-    conductance = (
-        frame.cold_conductance_W_K[index] if cold else frame.hot_conductance_W_K[index]
-    )
+    conductance = frame.cold_conductance_W_K[index] if cold else frame.hot_conductance_W_K[index]
     share_m2 = sink.base_area_m2 / count
     if share_m2 <= group.footprint_m2 or not conductance > 0.0:
         return 0.0

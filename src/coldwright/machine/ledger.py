@@ -67,9 +67,7 @@ class Ledger:
         scale = np.maximum(np.abs(self.plug_W), 1.0)
         for line in self.heat:
             scale = np.maximum(scale, np.abs(line.amount))
-        return (
-            np.maximum(self.residual_W(), self.water_residual_kg_s() * LATENT_J_KG) / scale
-        )
+        return np.maximum(self.residual_W(), self.water_residual_kg_s() * LATENT_J_KG) / scale
 
     def require_closed(self) -> None:
         """Raise `LedgerError` where any case does not close: such a result is no result."""
@@ -110,7 +108,7 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
         mean_A, square_A2 = r["module_A"][:, g], r["module_A2"][:, g]
         two = int(group["stages"][0]) == 2
         first_hot_K = r["middle_hot_K"][:, g] if two else hot_K
-        pumped_W, first_W, power_W = _stage(
+        pumped_W, first_W, power_W = stage_of_states(
             group, "", cold_K, first_hot_K, mean_A, square_A2
         )
         out_W = first_W
@@ -119,13 +117,21 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
             own = ~np.isnan(group["second_voltage_V"])
             second_A2 = np.where(own, second_A * second_A, square_A2)
             middle_K = r["middle_cold_K"][:, g]
-            second_W, out_W, second_power_W = _stage(
+            second_W, out_W, second_power_W = stage_of_states(
                 group, "second_", middle_K, hot_K, second_A, second_A2
             )
-            heat.append(Line(name + ", between the stages", "from the first stage", count * first_W))
-            heat.append(Line(name + ", between the stages", "into the second stage", -count * second_W))
+            heat.append(
+                Line(name + ", between the stages", "from the first stage", count * first_W)
+            )
+            heat.append(
+                Line(name + ", between the stages", "into the second stage", -count * second_W)
+            )
             heat += _conduction(
-                name + ", joint of the stages", first_hot_K - middle_K, group["between_K_W"], first_W, count
+                name + ", joint of the stages",
+                first_hot_K - middle_K,
+                group["between_K_W"],
+                first_W,
+                count,
             )
             power_W = power_W + second_power_W
         heat.append(Line(name, "heat into the cold faces", count * pumped_W))
@@ -135,12 +141,18 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
             heat.append(Line(name, "passed between the stages", count * (first_W - second_W)))
         s, h = int(group["cold_sink"][0]), int(group["hot_sink"][0])
         heat += _conduction(
-            name + ", cold joint", r["cold_base_K"][:, s] - cold_K,
-            r["cold_interface_K_W"][:, g], pumped_W, count,
+            name + ", cold joint",
+            r["cold_base_K"][:, s] - cold_K,
+            r["cold_interface_K_W"][:, g],
+            pumped_W,
+            count,
         )
         heat += _conduction(
-            name + ", hot joint", hot_K - r["hot_base_K"][:, h],
-            r["hot_interface_K_W"][:, g], out_W, count,
+            name + ", hot joint",
+            hot_K - r["hot_base_K"][:, h],
+            r["hot_interface_K_W"][:, g],
+            out_W,
+            count,
         )
         into_cold[s] = into_cold[s] + count * pumped_W
         out_hot[h] = out_hot[h] + count * out_W
@@ -178,8 +190,11 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
         if np.any(pump_W > 0):
             heat.append(Line(name, "pump", pump_W))
         heat += _conduction(
-            name + ", water block", surface_K - r["cold_base_K"][:, s], sink["block_K_W"],
-            through_W + pump_W, 1.0,
+            name + ", water block",
+            surface_K - r["cold_base_K"][:, s],
+            sink["block_K_W"],
+            through_W + pump_W,
+            1.0,
         )
         if s == 0:
             heat.append(Line(name, "through spacer and screws", spacer_W))
@@ -213,8 +228,11 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
             heat.append(Line(name, "pump", pump_W))
         heat.append(Line(name, "heat into the air", -given_W))
         heat += _conduction(
-            name + ", water block", r["hot_base_K"][:, s] - surface_K, sink["block_K_W"],
-            given_W + wet_W - drip_W - pump_W, 1.0,
+            name + ", water block",
+            r["hot_base_K"][:, s] - surface_K,
+            sink["block_K_W"],
+            given_W + wet_W - drip_W - pump_W,
+            1.0,
         )
         rise_W = r["hot_kg_s"] * (enthalpy(out_K, out_water) - enthalpy(in_K, in_water))
         heat.append(Line(name + ", air", "heat from the sink", given_W))
@@ -223,7 +241,9 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
         heat.append(Line(name + ", air", "rise of the air's enthalpy", -rise_W))
         water.append(Line(name, "in the air that comes in", r["hot_kg_s"] * in_water))
         if s == 0:
-            water.append(Line(name, "condensate that evaporates", evaporated_W * r["condensate_kg_s"]))
+            water.append(
+                Line(name, "condensate that evaporates", evaporated_W * r["condensate_kg_s"])
+            )
         water.append(Line(name, "in the air that leaves", -r["hot_kg_s"] * out_water))
 
     heat += _fans(c, p, r, n_cold, n_hot)
@@ -237,7 +257,7 @@ def ledger(coolers: Any, places: Any, results: Any, *, with_place: bool) -> Ledg
     return Ledger(heat, water, r["plug_W"])
 
 
-def _stage(
+def stage_of_states(
     group: Any, prefix: str, cold_K: Any, hot_K: Any, mean_A: Any, square_A2: Any
 ) -> tuple[Any, Any, Any]:
     """Heat in, heat out, electrical power of one module's stage, by the laws of the module."""
@@ -282,9 +302,7 @@ def _cold_contact(c: Any, r: Any, s: int) -> tuple[Any, Any, Any, Any]:
     after_K = surface_K + bypass * (in_K - surface_K)
     after_water = in_water - (1.0 - bypass) * np.maximum(in_water - saturated, 0.0)
     drained_W = water_kg_s * liquid_enthalpy(surface_K)
-    taken_W = (
-        mass * (enthalpy(in_K, in_water) - enthalpy(after_K, after_water)) - drained_W
-    )
+    taken_W = mass * (enthalpy(in_K, in_water) - enthalpy(after_K, after_water)) - drained_W
     drop_W = mass * (enthalpy(in_K, in_water) - enthalpy(out_K, out_water))
     return taken_W, drop_W, water_kg_s, drained_W
 
@@ -374,7 +392,11 @@ def _exhaust(c: Any, p: Any, r: Any) -> list[Line]:
     return [
         Line("exhaust", "what the supply and converter lose into it", added_W),
         Line("exhaust", "lost from the duct", -duct_heat_of_states(c, p, r)),
-        Line("exhaust", "carried out by the air", -rate_W_K * (r["exhaust_end_K"] - r["hot_outlet_K"])),
+        Line(
+            "exhaust",
+            "carried out by the air",
+            -rate_W_K * (r["exhaust_end_K"] - r["hot_outlet_K"]),
+        ),
     ]
 
 
@@ -422,17 +444,26 @@ def _place(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list[Line
         Line("place", "windows, edges and leaks", p["loss_W_K"] * (p["outdoor_K"] - air_K)),
         Line("place", "sun", p["sun_W"]),
         Line("place", "people and appliances", p["gain_W"]),
-        Line("place", "their moisture",
-             p["moisture_kg_s"] * (LATENT_J_KG + CP_VAPOUR * (air_K - ZERO_C_K))),
+        Line(
+            "place",
+            "their moisture",
+            p["moisture_kg_s"] * (LATENT_J_KG + CP_VAPOUR * (air_K - ZERO_C_K)),
+        ),
         Line("place", "outdoor air through the gaps", r["inflow_kg_s"] * (outdoor_h - place_h)),
-        Line("place", "cold air",
-             r["cold_kg_s"] * (enthalpy(r["cold_outlet_K"], r["cold_outlet_water"]) - place_h)),
+        Line(
+            "place",
+            "cold air",
+            r["cold_kg_s"] * (enthalpy(r["cold_outlet_K"], r["cold_outlet_water"]) - place_h),
+        ),
         Line("place", "losses of supply, converter and wires", losses_in_place(c, r)),
     ]
     water = [
         Line("place", "people and appliances", p["moisture_kg_s"]),
-        Line("place", "outdoor air through the gaps",
-             r["inflow_kg_s"] * (p["outdoor_humidity_ratio"] - air_water)),
+        Line(
+            "place",
+            "outdoor air through the gaps",
+            r["inflow_kg_s"] * (p["outdoor_humidity_ratio"] - air_water),
+        ),
         Line("place", "cold air", r["cold_kg_s"] * (r["cold_outlet_water"] - air_water)),
     ]
     sends = np.where(c["hot_sends"] == End.PLACE, 1.0, 0.0)

@@ -69,9 +69,7 @@ def drive_current(
         return value / group.parallel, 1.0, True
     each_W = value / (group.series * group.parallel)
     if drive == _POWER:
-        root = math.sqrt(
-            back_voltage_V * back_voltage_V + 4.0 * resistance_ohm * max(each_W, 0.0)
-        )
+        root = math.sqrt(back_voltage_V * back_voltage_V + 4.0 * resistance_ohm * max(each_W, 0.0))
         return (root - back_voltage_V) / (2.0 * resistance_ohm), 1.0, True
     # PUMPED: the smaller of the two currents that move this heat; at the top of the parabola
     # there is one, above it none.

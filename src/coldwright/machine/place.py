@@ -91,9 +91,7 @@ def lay_walls(place: Any, walls: Any) -> None:
 
 
 @compiled
-def steady_stores(
-    place: Any, cooler: Any, walls: Any, air_K: float, water: float, y: Any
-) -> None:
+def steady_stores(place: Any, cooler: Any, walls: Any, air_K: float, water: float, y: Any) -> None:
     """Fill `y` with the state of a place that stood for long at this air, the cooler stopped."""
     air_kg = dry_air(place)
     y[AIR_J] = air_kg * enthalpy(air_K, water)
@@ -194,9 +192,7 @@ def _follow(
         for i in range(n - 1, -1, -1):
             kept = walls[s, 0, i] * inverse_step
             total = kept + walls[s, 1, i] + walls[s, 2, i] * (1.0 - last_beta)
-            last_alpha = (
-                kept * y[WALLS + s * MAX_NODES + i] + walls[s, 2, i] * last_alpha
-            ) / total
+            last_alpha = (kept * y[WALLS + s * MAX_NODES + i] + walls[s, 2, i] * last_alpha) / total
             last_beta = walls[s, 1, i] / total
             alpha[i] = last_alpha
             beta[i] = last_beta

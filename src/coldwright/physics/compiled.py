@@ -19,6 +19,8 @@ from pathlib import Path
 from typing import Any, Protocol
 
 import numba
+import numpy as np
+from numba.np.ufunc.dufunc import DUFunc
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 _HASHED = ("physics", "machine")
@@ -36,8 +38,22 @@ class Law(Protocol):
 def law(function: Callable[..., float]) -> Law:
     """Compile one physical law to a ufunc that broadcasts and can be called in compiled code."""
     with _cache_in(cache_folder()):
-        built: Law = numba.vectorize(nopython=True, cache=True)(function)
-    return built
+        vectorize: Any = numba.vectorize
+        built: Any = vectorize(nopython=True, cache=True)(function)
+    built.__class__ = _QuietUfunc
+    law_: Law = built
+    return law_
+
+
+class _QuietUfunc(DUFunc):
+    """A ufunc whose NaN is an answer ("outside the range"), not a warning.
+
+    The compiler works ahead of a range check, so the processor's flags say nothing here.
+    """
+
+    def __call__(self, *arguments: Any, **options: Any) -> Any:
+        with np.errstate(all="ignore"):
+            return super().__call__(*arguments, **options)
 
 
 def compiled(function: Callable[..., Any]) -> Any:
@@ -109,9 +125,9 @@ def is_warm() -> bool:
 def _cache_in(folder: Path) -> Iterator[None]:
     # numba reads this setting when a function is decorated; other users of numba in the same
     # process must not find their caches moved, so it is put back at once.
-    before = numba.config.CACHE_DIR
-    numba.config.CACHE_DIR = str(folder)
+    before = numba.config.CACHE_DIR  # type: ignore[attr-defined]  # set up when numba loads
+    numba.config.CACHE_DIR = str(folder)  # type: ignore[attr-defined]
     try:
         yield
     finally:
-        numba.config.CACHE_DIR = before
+        numba.config.CACHE_DIR = before  # type: ignore[attr-defined]

@@ -156,7 +156,7 @@ def circular_mils(area_m2: float) -> float:
     Returns
     -------
     float
-        Circular mils [1], same shape; NaN outside the range.
+        Cross-section [cmil], same shape; NaN outside the range.
 
     Notes
     -----
@@ -177,13 +177,13 @@ def circular_mils(area_m2: float) -> float:
 
 
 @law
-def sae_area(circular_mils_least: float) -> float:
+def sae_area(area_cmil: float) -> float:
     """Cross-section from circular mils, as `SAE_CIRCULAR_MILS` lists them.
 
     Parameters
     ----------
-    circular_mils_least : float
-        Circular mils [1]; not negative.
+    area_cmil : float
+        Cross-section [cmil]; not negative.
 
     Returns
     -------
@@ -203,9 +203,9 @@ def sae_area(circular_mils_least: float) -> float:
     >>> round(float(sae_area(3702.0)) * 1e6, 3)
     1.876
     """
-    if not circular_mils_least >= 0.0:
+    if not area_cmil >= 0.0:
         return nan
-    return circular_mils_least * _CIRCULAR_MIL_M2
+    return area_cmil * _CIRCULAR_MIL_M2
 
 
 @law
@@ -291,7 +291,8 @@ def resistance_at_temperature(resistance_ohm: float, temperature_K: float) -> fl
     Returns
     -------
     float
-        Resistance in the unit of the input, in the broadcast shape; NaN outside the range.
+        Resistance [ohm], or per length as the input, in the broadcast shape; NaN outside the
+        range.
 
     Notes
     -----

@@ -1,7 +1,6 @@
 """Round ducts: friction, and the pressure that a duct with its fittings costs.
 
-The fittings stand in `fitting`, the heat on the way in `duct_heat`; both can be imported from
-here too.
+The fittings stand in `fitting`, the heat on the way in `duct_heat`.
 """
 
 from __future__ import annotations
@@ -9,38 +8,6 @@ from __future__ import annotations
 from math import exp, log, log10, nan, pi, sqrt
 
 from coldwright.physics.compiled import compiled, law
-from coldwright.physics.duct_heat import (
-    duct_end_temperature,
-    duct_heat_loss,
-    duct_inner_film,
-    duct_surface_heat,
-)
-from coldwright.physics.fitting import (
-    FITTINGS,
-    ROUGHNESS,
-    loss_grille,
-    loss_sudden_contraction,
-    loss_sudden_expansion,
-)
-
-__all__ = [
-    "COMPRESSED_DUCT_FITTED_M",
-    "FITTINGS",
-    "ROUGHNESS",
-    "compressed_duct_factor",
-    "duct_end_temperature",
-    "duct_heat_loss",
-    "duct_inner_film",
-    "duct_pressure_drop",
-    "duct_surface_heat",
-    "equivalent_diameter_huebscher",
-    "friction_factor_churchill",
-    "friction_factor_colebrook",
-    "hydraulic_diameter",
-    "loss_grille",
-    "loss_sudden_contraction",
-    "loss_sudden_expansion",
-]
 
 # Diameters that the measurements behind `compressed_duct_factor` cover; smaller or larger ones
 # are an extrapolation that an answer has to flag.

@@ -165,7 +165,7 @@ def air_power(flow_m3_s: float, pressure_Pa: float) -> float:
     Returns
     -------
     float
-        Power [W], in the broadcast shape.
+        Power [W], in the broadcast shape; NaN only for NaN.
 
     Notes
     -----

@@ -17,7 +17,7 @@ class PersonHeat(NamedTuple):
 
 
 # ASHRAE Handbook Fundamentals 2021 (SI), chapter 18, table 1. At 27 °C the totals stay and some
-# 20 % of the sensible part goes over to the latent one.
+# 20 % of the sensible part goes over to the latent one (that note from memory).
 PERSON_HEAT = {
     "seated, watching": PersonHeat(70.0, 35.0),
     "seated, very light work": PersonHeat(70.0, 45.0),

@@ -1,7 +1,7 @@
 """Plate-fin sinks: how much heat the air takes up between the fins, and what pressure it needs.
 
 `channel_flow` holds the film and the friction of one channel and `fin` one fin; here they become
-a whole sink. Their laws can be imported from here too.
+a whole sink.
 """
 
 from __future__ import annotations
@@ -12,31 +12,9 @@ from coldwright.physics.channel_flow import (
     friction_plates,
     nusselt_channel_teertstra,
     nusselt_plates,
-    nusselt_plates_stephan,
-    nusselt_tube_gnielinski,
 )
 from coldwright.physics.compiled import law
-from coldwright.physics.fin import (
-    fin_efficiency,
-    fin_heat_adiabatic_tip,
-    fin_heat_convecting_tip,
-    fin_heat_endless,
-)
-
-__all__ = [
-    "fin_efficiency",
-    "fin_heat_adiabatic_tip",
-    "fin_heat_convecting_tip",
-    "fin_heat_endless",
-    "friction_plates",
-    "nusselt_channel_teertstra",
-    "nusselt_plates",
-    "nusselt_plates_stephan",
-    "nusselt_tube_gnielinski",
-    "plate_fin_conductance_stephan",
-    "plate_fin_conductance_teertstra",
-    "plate_fin_pressure_drop",
-]
+from coldwright.physics.fin import fin_efficiency
 
 # Above this many transfer units the air leaves at the temperature of the base to the last digit
 # of a float; holding the count there lets the conductance go to zero with the flow.

@@ -3,89 +3,14 @@
 A module is three numbers: Seebeck coefficient S [V/K], electrical resistance R [ohm] and thermal
 conductance K [W/K], of the whole module and between its two faces. They come from its legs
 (`bismuth_telluride`), from its ratings (`module_ratings`) or from a person's own test; what such
-a module can do at best stands in `module_limits`. All of them can be imported from here.
+a module can do at best stands in `module_limits`.
 """
 
 from __future__ import annotations
 
 from math import nan
 
-from coldwright.physics.bismuth_telluride import (
-    bismuth_telluride_conductivity,
-    bismuth_telluride_resistivity,
-    bismuth_telluride_seebeck,
-    conductivity_polynomial,
-    module_conductance_legs,
-    module_resistance_legs,
-    module_seebeck_legs,
-    resistivity_polynomial,
-    seebeck_polynomial,
-    seebeck_standard_nist,
-)
 from coldwright.physics.compiled import law
-from coldwright.physics.module_limits import (
-    best_cop,
-    cascade_cop,
-    coldest_face,
-    cop_largest_pumping,
-    current_best_cop,
-    current_largest_lift,
-    figure_of_merit,
-    largest_lift,
-    largest_pumping,
-)
-from coldwright.physics.module_ratings import (
-    conductance_from_ratings,
-    heat_from_ratings,
-    resistance_from_divider,
-    resistance_from_ratings,
-    seebeck_from_ratings,
-)
-from coldwright.physics.ripple import (
-    pumping_factor_best_current,
-    pumping_factor_kept_current,
-    ripple_ratio_chopped,
-    ripple_ratio_sine,
-    ripple_ratio_triangle,
-)
-
-__all__ = [
-    "best_cop",
-    "bismuth_telluride_conductivity",
-    "bismuth_telluride_resistivity",
-    "bismuth_telluride_seebeck",
-    "cascade_cop",
-    "cold_side_heat",
-    "coldest_face",
-    "conductance_from_ratings",
-    "conductivity_polynomial",
-    "cop_largest_pumping",
-    "current_at_voltage",
-    "current_best_cop",
-    "current_largest_lift",
-    "figure_of_merit",
-    "heat_from_ratings",
-    "hot_side_heat",
-    "largest_lift",
-    "largest_pumping",
-    "module_conductance_legs",
-    "module_cop",
-    "module_power",
-    "module_resistance_legs",
-    "module_seebeck_legs",
-    "module_voltage",
-    "pumping_factor_best_current",
-    "pumping_factor_kept_current",
-    "resistance_from_divider",
-    "resistance_from_ratings",
-    "resistivity_polynomial",
-    "ripple_ratio_chopped",
-    "ripple_ratio_sine",
-    "ripple_ratio_triangle",
-    "seebeck_from_ratings",
-    "seebeck_polynomial",
-    "seebeck_standard_nist",
-]
 
 
 @law

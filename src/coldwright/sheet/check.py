@@ -121,7 +121,7 @@ def _surfaces_cover(sheet: Sheet) -> Iterator[Finding]:
     if abs(listed_m2 - inside_m2) > _AREA_SLACK * inside_m2:
         yield remark(
             "CW-PLACE-01", "warning", "place.surface",
-            f"The surfaces and windows add up to {display('area', listed_m2)}",
+            f"A sum of surfaces and windows of {display('area', listed_m2)}",
             f"the {display('area', inside_m2)} that length, width and height enclose",
             action="adding what is missing, or correcting the areas",
         )  # fmt: skip
@@ -184,22 +184,32 @@ def _goal_fits_place(sheet: Sheet) -> Iterator[Finding]:
 def _modules_run_within_ratings(sheet: Sheet) -> Iterator[Finding]:
     for group in sheet.cooler.modules:
         run_at = group.run_at or sheet.cooler.run_at
-        if group.ratings is None:
-            continue
         volts, amps = _per_module(run_at, group)
-        for given, value, most in (
-            (run_at, volts, group.ratings.max_voltage),
-            (run_at, amps, group.ratings.max_current),
+        if group.ratings is None:
+            if volts is not None and volts > _ABSURD_V:
+                yield remark(
+                    "CW-MODULE-01", "warning", _where(run_at),
+                    f"{display('voltage', volts)} for each module", "a voltage that one stands",
+                    why="Modules for cooling take some 2 to 30 V each",
+                    action="more modules in series, or a lower voltage",
+                )  # fmt: skip
+            continue
+        for value, most in (
+            (volts, group.ratings.max_voltage),
+            (amps, group.ratings.max_current),
         ):
             if value is not None and value > 1.001 * most.value:
-                where = _where(given)
-                shown = display(most.kind, value)
                 yield remark(
-                    "CW-MODULE-01", "warning", where, f"{shown} for each module",
+                    "CW-MODULE-01", "warning", _where(run_at),
+                    f"{display(most.kind, value)} for each module",
                     f"within its rating of {most.text}",
                     why="Beyond the rating a module only heats faster than it pumps",
                     action=f"{display(most.kind, 0.6 * most.value)} or less for each module",
                 )  # fmt: skip
+
+
+# No single module for cooling reaches this; a slip of series and parallel does.
+_ABSURD_V = 60.0
 
 
 def _per_module(run_at: RunAt, group: Modules) -> tuple[float | None, float | None]:

@@ -14,6 +14,7 @@ from coldwright.errors import QuantityError
 from coldwright.findings import Finding
 from coldwright.sheet.fields import Kind
 from coldwright.sheet.lines import joined, nearest_line
+from coldwright.sheet.shown import printable, shown
 from coldwright.sheet.tables import Table
 
 _MOST_SHOWN = 60
@@ -47,7 +48,12 @@ def findings_of(
         maker = _MAKERS.get(error["type"], _other)
         for code, where, given, allowed, why, action in maker(error, place):
             line = nearest_line(lines, where)
-            found.append(Finding(code, "stop", where, given, allowed, why, action, line, file))
+            found.append(
+                Finding(
+                    code, "stop", printable(where), printable(given), allowed, why, action, line,
+                    file,
+                )
+            )  # fmt: skip
     found.sort(key=lambda one: one.line or 0)
     if len(found) > _MOST_SHOWN:
         left = len(found) - _MOST_SHOWN
@@ -148,17 +154,19 @@ def _quantity(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     if isinstance(fault, QuantityError):
         yield "CW-UNIT-01", place.path, fault.given, fault.allowed, fault.why, fault.action
     else:
-        yield "CW-SHEET-04", place.path, _shown(error["input"]), place.wanted(), "", ""
+        yield "CW-SHEET-04", place.path, shown(error["input"]), place.wanted(), "", ""
 
 
 def _word(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     words = [str(word) for word in _literals(place.annotation)]
-    given = str(error["input"])[:60]
-    likely = get_close_matches(given.lower(), words, n=1, cutoff=0.5)
-    yield (
-        "CW-SHEET-03", place.path, f"“{given}”" if isinstance(error["input"], str) else given,
-        _listed(words), "", f"“{likely[0]}”" if likely else "",
-    )  # fmt: skip
+    yield _not_a_word(place.path, error["input"], words)
+
+
+def _not_a_word(where: str, given: object, words: list[str]) -> _Parts:
+    likely = []
+    if isinstance(given, str):
+        likely = get_close_matches(given[:60].lower(), words, n=1, cutoff=0.5)
+    return "CW-SHEET-03", where, shown(given), _listed(words), "", _listed(likely)
 
 
 def _choice(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
@@ -167,7 +175,7 @@ def _choice(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
         wanted = place.wanted()
         if _by_kind(place.annotation):
             wanted = f"a table [{place.path}] with kind = {_listed(place.words())}"
-        yield "CW-SHEET-04", place.path, _shown(error["input"]), wanted, "", ""
+        yield "CW-SHEET-04", place.path, shown(error["input"]), wanted, "", ""
         return
     kind = place.held.get("kind")
     words = place.words()
@@ -176,11 +184,7 @@ def _choice(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
         why = "Without it the other keys of this table mean nothing"
         yield "CW-SHEET-01", where, "", f"`kind`, {_listed(words)}", why, ""
         return
-    likely = get_close_matches(str(kind)[:60].lower(), words, n=1, cutoff=0.5)
-    yield (
-        "CW-SHEET-03", where, _shown(kind), _listed(words), "",
-        f"“{likely[0]}”" if likely else "",
-    )  # fmt: skip
+    yield _not_a_word(where, kind, words)
 
 
 def _one_of(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
@@ -223,7 +227,7 @@ def _said(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
 
 def _bound(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     message = str(error["msg"]).removeprefix("Input should be ")
-    yield "CW-SHEET-06", place.path, _shown(error["input"]), message, "", ""
+    yield "CW-SHEET-06", place.path, shown(error["input"]), message, "", ""
 
 
 def _length(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
@@ -238,7 +242,7 @@ def _length(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
 
 def _other(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     wanted = place.wanted() or str(error["msg"]).removeprefix("Input should be ")
-    yield "CW-SHEET-04", place.path, _shown(error["input"]), wanted, "", ""
+    yield "CW-SHEET-04", place.path, shown(error["input"]), wanted, "", ""
 
 
 _MAKERS = {
@@ -381,16 +385,3 @@ _PLAIN: dict[Any, str] = {
 
 def _listed(words: list[str]) -> str:
     return " or ".join(f"“{word}”" for word in words)
-
-
-def _shown(value: object) -> str:
-    if isinstance(value, dict | Table):
-        return "a table"
-    if isinstance(value, list | tuple):
-        return "a list" if value else "an empty list"
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, int) and value.bit_length() > 200:
-        return "such a long number"
-    text = "".join(sign if sign.isprintable() else "�" for sign in str(value)[:60])
-    return f"“{text}”" if isinstance(value, str) else text

@@ -26,6 +26,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 from coldwright.errors import PartMissing, QuantityError
 from coldwright.quantities.glossary import entry
 from coldwright.quantities.parsing import Quantity, parse
+from coldwright.sheet.shown import shown
 from coldwright.sheet.tables import Many, Table
 
 
@@ -61,7 +62,7 @@ class Kind:
             return value.strip()
         if isinstance(value, bool) or not isinstance(value, str | int | float):
             raise QuantityError(
-                given=_shown(value),
+                given=shown(value),
                 allowed=self.allowed(),
                 why="This key holds one value, written as text with its unit",
                 action=f"something like “{entry(self.name).example}”",
@@ -168,23 +169,13 @@ def _text(value: object) -> object:
     return value.text if isinstance(value, Quantity) else value
 
 
-def _shown(value: object) -> str:
-    if isinstance(value, dict):
-        return "a table"
-    if isinstance(value, list | tuple):
-        return "a list"
-    if isinstance(value, bool):
-        return str(value).lower()
-    return str(value)[:60]
-
-
 def _clock_s(value: object) -> object:
     if isinstance(value, datetime.time):
         return float(value.hour * 3600 + value.minute * 60 + value.second)
     found = re.fullmatch(r"([01]?\d|2[0-4]):([0-5]\d)", value) if isinstance(value, str) else None
     if found is None or (found[1] == "24" and found[2] != "00"):
         raise PydanticCustomError(
-            "clock", "{given} is not a time of day such as 08:30", {"given": _shown(value)}
+            "clock", "{given} is not a time of day such as 08:30", {"given": shown(value)}
         )
     return float(int(found[1]) * 3600 + int(found[2]) * 60)
 

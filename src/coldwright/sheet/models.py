@@ -22,6 +22,13 @@ from coldwright.sheet.models_air import (
     TableSink,
     WaterLoop,
 )
+from coldwright.sheet.models_climate import (
+    Climate,
+    DesignDay,
+    Goal,
+    SteadyClimate,
+    WeatherFile,
+)
 from coldwright.sheet.models_cooler import (
     Ceramic,
     Chopped,
@@ -40,11 +47,8 @@ from coldwright.sheet.models_cooler import (
 from coldwright.sheet.models_place import (
     AirLeakage,
     Box,
-    Climate,
     Contents,
-    DesignDay,
     Gain,
-    Goal,
     Layer,
     Leak,
     Leakage,
@@ -53,9 +57,7 @@ from coldwright.sheet.models_place import (
     Place,
     Plate,
     Room,
-    SteadyClimate,
     Surface,
-    WeatherFile,
     Window,
 )
 from coldwright.sheet.models_power import (

@@ -8,6 +8,7 @@ from pydantic import Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from coldwright.sheet import fields as of
+from coldwright.sheet.bounds import MOST_POINTS
 from coldwright.sheet.fields import assumed, by_key, by_shape, from_library
 from coldwright.sheet.tables import Many, Table, at_most_one, exactly_one
 
@@ -52,7 +53,7 @@ class TableSink(Table):
     kind: Literal["table"]
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
-    rows: Annotated[Many[TableRow], Field(min_length=2)]
+    rows: Annotated[Many[TableRow], Field(min_length=2, max_length=MOST_POINTS)]
     """Rows of [flow, thermal resistance to the air that comes in, pressure drop if known]."""
     mass: of.Mass | None = None
     """Mass of the sink; else "not known" and no heat is stored in it."""
@@ -136,7 +137,7 @@ class Fan(Table):
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
     curve: Annotated[Many[Annotated[tuple[of.Flow, of.Pressure], Field(strict=False)]],
-                     Field(min_length=2)] | None = None  # fmt: skip
+                     Field(min_length=2, max_length=MOST_POINTS)] | None = None  # fmt: skip
     """Points [flow, pressure] at full speed, from no flow to no pressure."""
     flow: of.Flow | None = None
     """A given flow instead of a curve, as installed at full speed, all fans together."""

@@ -10,6 +10,7 @@ from pydantic_core import PydanticCustomError
 
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
+from coldwright.sheet.bounds import MOST_GROUPS, MOST_SINKS
 from coldwright.sheet.fields import Kind, Schedule, assumed, from_library
 from coldwright.sheet.models_air import Duct, Fan, Side, Sink
 from coldwright.sheet.tables import OneOrMany, Table, exactly_one
@@ -304,15 +305,15 @@ class Cooler(Table):
     """Switches the modules by temperature."""
     schedule: Schedule | None = None
     """When the cooler runs, such as [["09:00", "18:00"]]; else always."""
-    modules: OneOrMany[_Module]
+    modules: Annotated[OneOrMany[_Module], Field(max_length=MOST_GROUPS)]
     """One group of modules, or several."""
-    cold_sink: OneOrMany[Sink] | None = None
+    cold_sink: Annotated[OneOrMany[Sink], Field(max_length=MOST_SINKS)] | None = None
     """One cold sink, or several that the air meets in turn. A plate needs none."""
     cold_fan: Annotated[Fan, from_library("fans")] | None = None
     """The fan of the cold side. A plate needs none."""
     cold_duct: Duct | None = None
     """Duct, grille or filter of the cold side."""
-    hot_sink: OneOrMany[Sink]
+    hot_sink: Annotated[OneOrMany[Sink], Field(max_length=MOST_SINKS)]
     """One hot sink, or several that the air meets in turn."""
     hot_fan: Annotated[Fan, from_library("fans")]
     """The fan of the hot side."""

@@ -1,104 +1,19 @@
-"""What is kept cool, what surrounds it, and what the person wants: goal, climate, place."""
+"""What is kept cool: a room, a box, open air or a plate, with all that brings heat into it."""
 
 from __future__ import annotations
 
-import datetime
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field, Tag, model_validator
+from pydantic import ConfigDict, Field, Tag, model_validator
 from pydantic_core import PydanticCustomError
 
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
+from coldwright.sheet.bounds import MOST_LAYERS, MOST_SURFACES
 from coldwright.sheet.fields import Kind, Schedule, assumed, by_key
 from coldwright.sheet.tables import Many, OneOrMany, Table, at_most_one, exactly_one
 
 Orientation = Literal["vertical", "up", "down"]
-
-
-class Goal(Table):
-    """What the person wants; every key may be left out."""
-
-    air: of.Temperature | None = None
-    """Air temperature of the place to reach and hold."""
-    plate: of.Temperature | None = None
-    """Temperature of the plate to reach and hold, for a place of kind "plate"."""
-    within: of.Time | None = None
-    """Time after switching on by which the goal shall be reached."""
-    max_plug_power: of.ElectricPower | None = None
-    """Most electrical power from the plug or battery."""
-    max_sound: of.SoundLevel | None = None
-    """Loudest A-weighted sound level at 1 m."""
-    max_price: of.Money | None = None
-    """Most that the whole may cost."""
-
-
-class SteadyClimate(Table):
-    """Weather that does not change."""
-
-    kind: Literal["steady"] = "steady"
-    outdoor_air: of.Temperature
-    """Temperature of the outdoor air (or of the air around a box)."""
-    outdoor_humidity: of.Humidity | None = None
-    """Relative humidity of the outdoor air; or give `outdoor_dew_point`."""
-    outdoor_dew_point: of.Temperature | None = None
-    """Dew point of the outdoor air, instead of `outdoor_humidity`."""
-    sun: of.Irradiance = assumed("0 W/m^2", "irradiance")
-    """Sun on the plane of the windows."""
-    wind: of.Velocity = assumed("2 m/s", "velocity")
-    """Wind speed at the place."""
-    altitude: of.Altitude = assumed("0 m", "altitude")
-    """Height above the sea; sets the air pressure."""
-    ground: of.Temperature | None = None
-    """Temperature of the ground under surfaces whose other side is "ground"; else as the air."""
-
-    @model_validator(mode="after")
-    def _one_humidity(self) -> SteadyClimate:
-        at_most_one(self, "outdoor_humidity", "outdoor_dew_point", of="outdoor moisture")
-        if self.outdoor_dew_point is None:
-            of.fill_assumed(self, "outdoor_humidity", "50 percent", "humidity")
-        return self
-
-
-class _Dated(Table):
-    latitude: of.Angle | None = None
-    """Latitude of the place, north positive."""
-    longitude: of.Angle | None = None
-    """Longitude of the place, east positive."""
-    date: datetime.date | None = None
-    """The day that is followed."""
-    altitude: of.Altitude = assumed("0 m", "altitude")
-    """Height above the sea; sets the air pressure."""
-    wind: of.Velocity = assumed("2 m/s", "velocity")
-    """Wind speed at the place."""
-
-
-class DesignDay(_Dated):
-    """One hot day by its highest temperature and its range. Declared; not yet calculated."""
-
-    kind: Literal["design_day"]
-    highest_air: of.Temperature | None = None
-    """Highest outdoor temperature of the day."""
-    daily_range: of.TemperatureDifference | None = None
-    """Difference between the day's highest and lowest outdoor temperature."""
-    dew_point: of.Temperature | None = None
-    """Dew point of the outdoor air over the day."""
-
-
-class WeatherFile(_Dated):
-    """Hourly weather from a file in the project folder. Declared; not yet calculated."""
-
-    kind: Literal["weather_file"]
-    file: str | None = None
-    """Name of the file, beside the sheet."""
-
-
-Climate = Annotated[
-    Annotated[SteadyClimate, Tag("<steady>")]
-    | Annotated[DesignDay, Tag("<design_day>")]
-    | Annotated[WeatherFile, Tag("<weather_file>")],
-    by_key("kind"),
-]
 
 
 class Layer(Table):
@@ -141,7 +56,7 @@ class Surface(Table):
         Literal["outdoors", "ground"] | Quantity, Kind("temperature", ("outdoors", "ground"))
     ] = "outdoors"
     """"outdoors", "ground", or the temperature of what lies behind."""
-    layers: Many[Layer] | None = None
+    layers: Annotated[Many[Layer], Field(min_length=1, max_length=MOST_LAYERS)] | None = None
     """Layers from the inside to the outside; or give `u_value`."""
     u_value: of.UValue | None = None
     """Heat transfer coefficient with both air films, instead of layers."""
@@ -219,8 +134,14 @@ class Leak(Table):
     """How many of them."""
 
 
+def _with_n50(schema: dict[str, Any]) -> None:
+    schema["properties"]["n50"] = schema["properties"]["ach50"]
+
+
 class Leakage(Table):
     """How leaky the place is for air: exactly one way of saying it."""
+
+    model_config = ConfigDict(json_schema_extra=_with_n50)
 
     area: of.Area | None = None
     """Effective leakage area, or the free area of a known opening."""
@@ -312,7 +233,7 @@ class _Enclosed(Table):
     """Known heat loss per kelvin of the whole place, instead of walls."""
     heat_capacity: of.HeatCapacity | None = None
     """Known heat capacity that follows the air, instead of the walls' own."""
-    surface: Many[Surface] = ()
+    surface: Annotated[Many[Surface], Field(max_length=MOST_SURFACES)] = ()
     """Walls, roof and floor."""
     window: Many[Window] = ()
     """Windows."""
@@ -336,7 +257,7 @@ class Box(_Enclosed):
     kind: Literal["box"]
     air_leakage: AirLeakage = "tight"
     """How leaky: a word, or a table with `area`, `ach50` or `natural`."""
-    wall: OneOrMany[Layer] | None = None
+    wall: Annotated[OneOrMany[Layer], Field(max_length=MOST_LAYERS)] | None = None
     """The wall all around: one layer, or a list of layers from the inside to the outside."""
     lid_seal: of.ThermalConductance | None = None
     """Heat that passes through the seal of the lid or door per kelvin."""

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field, Tag, model_validator
 
 from coldwright.sheet import fields as of
+from coldwright.sheet.bounds import MOST_POINTS
 from coldwright.sheet.fields import assumed, by_shape
 from coldwright.sheet.models_air import Located
 from coldwright.sheet.tables import Many, Table, exactly_one
@@ -14,7 +15,7 @@ from coldwright.sheet.tables import Many, Table, exactly_one
 EfficiencyPoint = Annotated[tuple[of.Share, of.EfficiencyRatio], Field(strict=False)]
 Efficiency = Annotated[
     Annotated[of.EfficiencyRatio, Tag("<text>")]
-    | Annotated[Many[EfficiencyPoint], Field(min_length=2), Tag("<list>")],
+    | Annotated[Many[EfficiencyPoint], Field(min_length=2, max_length=MOST_POINTS), Tag("<list>")],
     by_shape(text="<text>", list="<list>"),
 ]
 

@@ -1,0 +1,403 @@
+"""A design made ready to be answered: its records, nominal and tried, and what both have to say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coldwright.answers.value import Value, known, value_of
+from coldwright.errors import NoSolution, SheetInvalid
+from coldwright.findings import Finding, worst_first
+from coldwright.machine.assemble_cooler import assemble_cooler, module_properties
+from coldwright.machine.assemble_place import assemble_place, fill_plate
+from coldwright.machine.cooler import operate
+from coldwright.machine.ledger import Ledger, ledger
+from coldwright.machine.outcome import outcome
+from coldwright.machine.ratings import MISFIT_ALLOWED
+from coldwright.machine.records import Status
+from coldwright.machine.safety import State, before_solving, of_state
+from coldwright.machine.values import Values
+from coldwright.physics.compiled import is_warm as _is_warm
+from coldwright.physics.sound import level_speed_change, level_sum
+from coldwright.quantities.parsing import Quantity
+from coldwright.sheet.check import check
+from coldwright.sheet.models import Box, Fan, Room, Sheet, SteadyClimate
+
+TRIES = 2000
+SEED = 20
+
+_REASONS = {
+    Status.RUNAWAY: "The hot sink cannot get rid of the heat: it gets hotter without end. Fewer "
+    "volts or amperes, more air, or a better hot sink are needed.",
+    Status.NO_FLOW: "A fan moves no air: its curve never meets the path's resistance, or its "
+    "speed is 0.",
+    Status.SINK_TOO_GOOD: "A sink's thermal resistance is below 1/(m cp) of the air that passes "
+    "it. No sink can be so good, because the air cannot leave hotter than the base. Is the flow "
+    "too small, or the resistance that of the bare metal?",
+    Status.CANNOT_PUMP: "The modules cannot move the wanted heat at any current.",
+    Status.NOT_CONVERGED: "The equations could not be solved. This should not happen: please "
+    "report the sheet.",
+    Status.BAD_INPUT: "Some number in the sheet lies outside every law that uses it.",
+    Status.OUT_OF_RANGE: "A module face lies outside 200 to 400 K, where its material data end.",
+}
+
+
+@dataclass
+class Point:
+    """One solved state of the design, nominal and in the tries."""
+
+    nominal: dict[str, float]
+    tried: dict[str, NDArray[np.float64]] | None
+    solved: NDArray[np.bool_] | None
+    book: Ledger
+    results: Any
+    """The nominal `RESULT` record array, shape (1,)."""
+
+    def value(self, name: str) -> Value:
+        """One figure with its interval."""
+        tried = None if self.tried is None else self.tried[name]
+        return value_of(self.nominal[name], tried, self.solved)
+
+
+@dataclass
+class Design:
+    """Records of a sheet: nominal (one case) and tried (many), and its findings so far."""
+
+    sheet: Sheet
+    tries: int
+    seed: int
+    values: Values = field(init=False)
+    varied: Values = field(init=False)
+    cooler: Any = field(init=False)
+    place: Any = field(init=False)
+    coolers: Any = field(init=False, default=None)
+    places: Any = field(init=False, default=None)
+
+    def __post_init__(self) -> None:
+        sheet = self.sheet
+        refuse(check(sheet))
+        if not isinstance(sheet.climate, SteadyClimate):  # `check` has refused it already
+            raise AssertionError("only a steady climate can be answered")
+        self.values = Values(0)
+        self.cooler, self.place = _records(sheet, self.values)
+        self.varied = Values(self.tries, self.seed)
+        if self.tries > 0:
+            self.coolers, self.places = _records(sheet, self.varied)
+
+    @property
+    def enclosed(self) -> bool:
+        """Whether the place has a balance of its own."""
+        return isinstance(self.sheet.place, Room | Box)
+
+    def solve(
+        self,
+        *,
+        with_place: bool,
+        air: float | None = None,
+        held: bool = False,
+        changed: dict[str, Any] | None = None,
+    ) -> Point:
+        """Solve the operating point: with the steady place, at given air, or with the air held.
+
+        Parameters
+        ----------
+        with_place, held
+            As for `machine.cooler.operate`.
+        air
+            Place air [K]; None: as the sheet starts.
+        changed
+            Fields of the cooler's record to change first (what dual duct would do, modules off).
+
+        Raises
+        ------
+        NoSolution
+            Where the nominal design has no steady state; with the reason.
+        """
+        results = self._operate(self.cooler, self.place, with_place, air, held, changed)
+        status = Status(int(results["status"][0]))
+        if status == Status.SOLVED and _outside(results, self.cooler)[0]:
+            status = Status.OUT_OF_RANGE
+        if status != Status.SOLVED:
+            raise NoSolution("CW-SOLVE-01", _REASONS[status])
+        cooler = _changed(self.cooler, changed)
+        book = ledger(cooler, self.place, results, with_place=with_place and not held)
+        book.require_closed()
+        nominal = {
+            name: float(np.ravel(number)[0])
+            for name, number in outcome(cooler, self.place, results).items()
+        }
+        nominal["place_K"] = float(results["place_K"][0])
+        tried = solved = None
+        if self.coolers is not None:
+            many = self._operate(self.coolers, self.places, with_place, air, held, changed)
+            solved = (many["status"] == Status.SOLVED) & ~_outside(many, self.coolers)
+            kept = np.flatnonzero(solved)
+            if len(kept):
+                coolers = _changed(self.coolers, changed)
+                ledger(
+                    coolers[kept], self.places[kept], many[kept],
+                    with_place=with_place and not held,
+                ).require_closed()  # fmt: skip
+                found = outcome(coolers[kept], self.places[kept], many[kept])
+                found["place_K"] = many["place_K"][kept]
+                tried = {}
+                for name, numbers in found.items():
+                    tried[name] = np.full(self.tries, np.nan)
+                    tried[name][kept] = numbers
+        return Point(nominal, tried, solved, book, results)
+
+    def _operate(
+        self,
+        coolers: Any,
+        places: Any,
+        with_place: bool,
+        air: float | None,
+        held: bool,
+        changed: dict[str, Any] | None,
+    ) -> Any:
+        return operate(
+            _changed(coolers, changed),
+            places,
+            places["air_K"] if air is None else air,
+            places["humidity_ratio"],
+            with_place=with_place,
+            held=held,
+        )
+
+    def sound(self) -> Value:
+        """A-weighted level at 1 m [dB] of all fans at their speeds; None when no fan tells."""
+        nominal = _sound(self.sheet, self.values)
+        return value_of(np.nan if nominal is None else nominal, self.sound_tried())
+
+    def sound_tried(self) -> NDArray[np.float64] | None:
+        """The level per try; None without tries or without any fan that tells."""
+        found = _sound(self.sheet, self.varied) if self.tries > 0 else None
+        return None if found is None else np.broadcast_to(np.asarray(found), (self.tries,))
+
+    def widest(self, point: Point, names: Iterable[str]) -> dict[str, list[tuple[str, float]]]:
+        """Which inputs widen the interval of each figure: the three largest shares of variance.
+
+        Inputs are varied independently, so the squared correlation of a figure with an input is
+        the share of its variance that this input explains by itself.
+        """
+        if point.tried is None or point.solved is None:
+            return {}
+        figures = {name: point.tried[name] for name in names if name in point.tried}
+        return self.widest_of(figures, point.solved)
+
+    def widest_of(
+        self, figures: dict[str, Any], solved: NDArray[np.bool_]
+    ) -> dict[str, list[tuple[str, float]]]:
+        """The same for any figures over the tries."""
+        inputs = {
+            name: numbers[solved]
+            for name, numbers in self.varied.varied.items()
+            if np.ptp(numbers) > 0.0
+        }
+        if not inputs or solved.sum() < 50:
+            return {}
+        table = np.stack(list(inputs.values()))
+        table = (table - table.mean(axis=1, keepdims=True)) / table.std(axis=1, keepdims=True)
+        shares: dict[str, list[tuple[str, float]]] = {}
+        for name, numbers in figures.items():
+            figure = np.asarray(numbers)[solved]
+            good = np.isfinite(figure)
+            if good.sum() < 50 or np.ptp(figure[good]) <= 1e-9 * np.abs(figure[good]).max():
+                continue
+            figure = figure[good]
+            scaled = (figure - figure.mean()) / figure.std()
+            explained = (table[:, good] @ scaled / good.sum()) ** 2
+            order = np.argsort(explained)[::-1][:3]
+            names_in = list(inputs)
+            shares[name] = [
+                (names_in[i], float(explained[i])) for i in order if explained[i] > 0.01
+            ]
+        return shares
+
+    def findings(self, *points: Point) -> list[Finding]:
+        """Everything the program has to say about the design, worst first."""
+        found = [*check(self.sheet), *before_solving(self.sheet), *self._modules(points)]
+        state = _worst_state(self.sheet, self.cooler, points)
+        found += of_state(self.sheet, state)
+        for point in points[:1]:
+            if point.solved is not None and not point.solved.all():
+                missing = int((~point.solved).sum())
+                found.append(
+                    self.finding(
+                        "CW-SOLVE-02", "note", "",
+                        f"{missing} of {self.tries} tries have no steady state",
+                        why="Within its tolerances the design is near the edge of what can run; "
+                        "the bounds hold for the others",
+                    )
+                )  # fmt: skip
+        return worst_first(found)
+
+    def finding(
+        self,
+        code: str,
+        severity: Any,
+        where: str,
+        given: str,
+        *,
+        allowed: str = "",
+        why: str = "",
+        action: str = "",
+    ) -> Finding:
+        """A finding with the line of its key."""
+        sheet = self.sheet
+        return Finding(
+            code, severity, where, given, allowed, why, action, sheet.line(where), sheet.file
+        )
+
+    def _modules(self, points: tuple[Point, ...]) -> list[Finding]:
+        found = []
+        for number, modules in enumerate(self.sheet.cooler.modules):
+            ratings = modules.ratings
+            if ratings is None:
+                continue
+            _, fitted = module_properties(modules, self.values)
+            misfit = float(np.max(fitted.misfit))
+            where = (
+                "cooler.modules"
+                if len(self.sheet.cooler.modules) == 1
+                else (f"cooler.modules[{number}]")
+            )
+            if misfit > MISFIT_ALLOWED:
+                found.append(
+                    self.finding(
+                        "CW-MODULE-02", "warning", f"{where}.ratings",
+                        f"The ratings miss each other by {100 * misfit:.0f} %",
+                        allowed="within 8 %",
+                        why="No one module has all of them; the nearest one is taken",
+                        action="the maker's curves, or a test of your own",
+                    )
+                )  # fmt: skip
+            highest_A = max(float(point.results["module_A"][0, number]) for point in points)
+            if highest_A > ratings.max_current.value * 1.001:
+                found.append(
+                    self.finding(
+                        "CW-MODULE-03", "warning", f"{where}.run_at",
+                        f"Each module takes {highest_A:.1f} A",
+                        allowed=f"at most the rated {ratings.max_current.value:.1f} A",
+                        why="Beyond it more current only heats",
+                        action="fewer volts",
+                    )
+                )  # fmt: skip
+        return found
+
+
+def refuse(findings: list[Finding]) -> None:
+    """Raise `SheetInvalid` with all findings if one of them allows no answer."""
+    if any(finding.severity == "stop" for finding in findings):
+        raise SheetInvalid(worst_first(findings))
+
+
+def is_warm() -> bool:
+    """Whether the solver is compiled for this machine already (else the first run takes a while)."""
+    return _is_warm()
+
+
+def limits_kept(
+    design: Design, figures: dict[str, Any], sound: Any, price: float | None
+) -> NDArray[np.bool_]:
+    """For each case, whether every limit of the sheet is kept; figures broadcast to one shape."""
+    sheet = design.sheet
+    kept = np.ones(np.shape(figures["plug_power_W"]), dtype=bool)
+
+    def at_most(name: str, limit: Quantity | None) -> None:
+        nonlocal kept
+        if limit is not None:
+            kept &= ~(figures[name] > limit.value)
+
+    def at_least(name: str, limit: Quantity | None) -> None:
+        nonlocal kept
+        if limit is not None:
+            kept &= ~(figures[name] < limit.value)
+
+    at_most("plug_power_W", sheet.goal.max_plug_power)
+    at_most("hot_face_K", sheet.limits.hot_face)
+    at_least("cold_face_K", sheet.limits.cold_face)
+    at_most("hot_sink_K", sheet.limits.hot_sink)
+    at_least("cold_sink_K", sheet.limits.cold_sink)
+    if sheet.limits.dew_point_margin is not None:
+        margin = sheet.limits.dew_point_margin.value
+        kept &= ~(figures["cold_sink_K"] - figures["dew_point_K"] < margin)
+    if sheet.goal.max_sound is not None and sound is not None:
+        kept &= ~(np.asarray(sound) > sheet.goal.max_sound.value)
+    if sheet.goal.max_price is not None and price is not None:
+        kept &= price <= sheet.goal.max_price.value
+    return kept
+
+
+def _records(sheet: Sheet, values: Values) -> tuple[Any, Any]:
+    cooler = assemble_cooler(sheet, values)
+    place = assemble_place(sheet, values)
+    if sheet.place.kind == "plate":
+        fill_plate(cooler, sheet, values)
+    return cooler, place
+
+
+def _changed(coolers: Any, changed: dict[str, Any] | None) -> Any:
+    if not changed:
+        return coolers
+    copy = coolers.copy()
+    for name, value in changed.items():
+        if "." in name:
+            part, field_name = name.split(".")
+            copy[part][field_name] = value
+        else:
+            copy[name] = value
+    return copy
+
+
+def _outside(results: Any, coolers: Any) -> NDArray[np.bool_]:
+    """Cases whose faces lie where the material data of bismuth telluride end."""
+    groups = int(coolers["groups"][0])
+    outside = np.zeros(len(results), dtype=bool)
+    for g in range(groups):
+        if int(coolers["group"]["properties"][0, g]) == 1:
+            mean_K = 0.5 * (results["cold_face_K"][:, g] + results["hot_face_K"][:, g])
+            outside |= (mean_K < 200.0) | (mean_K > 400.0)
+    outside &= results["status"] == Status.SOLVED
+    return outside
+
+
+def _sound(sheet: Sheet, values: Values) -> Any | None:
+    """Sum of the fans' levels at their speeds; None if no fan states one."""
+    total: Any | None = None
+    cooler = sheet.cooler
+    fans: list[tuple[Fan | None, Quantity]] = [
+        (cooler.cold_fan, cooler.cold_fan_speed),
+        (cooler.hot_fan, cooler.hot_fan_speed),
+    ]
+    for fan, speed in fans:
+        if fan is None or fan.sound_at_1m is None:
+            continue
+        level = values(fan.sound_at_1m) + 10.0 * np.log10(fan.count)
+        level = level + level_speed_change(values(speed), 50.0)
+        total = level if total is None else level_sum(total, level)
+    return total
+
+
+def _worst_state(sheet: Sheet, cooler: Any, points: tuple[Point, ...]) -> State:
+    results = [point.results for point in points]
+    share = None
+    if sheet.power is not None and sheet.power.supply is not None:
+        rated_W = sheet.power.supply.rated_power.value
+        share = max(float((r["plug_W"] - r["supply_W"])[0]) for r in results) / rated_W
+    dew = [known(point.nominal["dew_point_K"]) for point in points]
+    return State(
+        place_pressure_Pa=max(float(r["place_pressure_Pa"][0]) for r in results),
+        hot_face_K=max(point.nominal["hot_face_K"] for point in points),
+        hot_sink_K=max(point.nominal["hot_sink_K"] for point in points),
+        cold_face_K=min(point.nominal["cold_face_K"] for point in points),
+        cold_sink_K=min(point.nominal["cold_sink_K"] for point in points),
+        dew_point_K=max((d for d in dew if d is not None), default=None),
+        condensate_kg_s=max(point.nominal["condensate_kg_s"] for point in points),
+        fog_ratio=max(float(r["fog_ratio"][0]) for r in results),
+        supply_share=share,
+    )

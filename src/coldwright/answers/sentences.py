@@ -1,0 +1,152 @@
+"""The sentences of the answers: what is so and why, in plain words with the numbers."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coldwright.answers.value import Value
+from coldwright.quantities.glossary import display
+from coldwright.sheet.models import Box, OpenAir, Plate, Room, Sheet
+
+if TYPE_CHECKING:
+    from coldwright.answers.design import Point
+
+
+def watts_headline(sheet: Sheet, values: dict[str, Value]) -> str:
+    """The one sentence on top of `watts`."""
+    net_W, cooling_W = values["net_cooling_W"].value, values["cooling_W"].value
+    plug_W = values["plug_power_W"].value
+    if net_W is None or cooling_W is None or plug_W is None:
+        return "The operating point is not known."
+    if isinstance(sheet.place, Plate):
+        return (
+            f"The modules take {_watts(cooling_W)} from the plate for {_watts(plug_W)} "
+            f"{from_the_plug(sheet)}."
+        )
+    taken = infiltration(values)
+    if sheet.cooler.hot_sends_to == "place":
+        return f"Both sides stand in one place: it is heated by {_watts(-net_W)}."
+    if cooling_W <= 0.0:
+        return f"The cold side warms its air by {_watts(-cooling_W)}."
+    if net_W < 0.0 and taken > 0.0:
+        return (
+            f"The modules take {_watts(cooling_W)} out of the air, but the exhaust lets more "
+            "heat in."
+        )
+    if taken > 0.1 * cooling_W:
+        return (
+            f"The exhaust lets in {_share(taken / cooling_W)} of the {_watts(cooling_W)} that the "
+            "cold side takes out of the air."
+        )
+    return (
+        f"{_watts(cooling_W)} leave the air through the cold sink, for {_watts(plug_W)} "
+        f"{from_the_plug(sheet)}."
+    )
+
+
+def watts_reasons(sheet: Sheet, values: dict[str, Value], point: Point) -> list[str]:
+    """Two or three lines of reason under the headline."""
+    lines = []
+    rejected, module_W = values["heat_rejected_W"].value, values["module_power_W"].value
+    pumped_W = values["pumped_W"].value
+    if rejected is not None and module_W is not None and pumped_W is not None:
+        lift = display("lift_K", values["lift_K"].value)
+        lines.append(
+            f"The modules lift {_watts(pumped_W)} over {lift} with {_watts(module_W)} of "
+            f"electricity; {_watts(rejected)} must leave through the hot sink."
+        )
+    net = values["net_cooling_W"]
+    taken = infiltration(values)
+    if not isinstance(sheet.place, Plate) and net.value is not None:
+        own_W = (values["cooling_W"].value or 0.0) - taken - net.value
+        parts = []
+        if abs(taken) >= 0.5:
+            verb = "let in by" if taken > 0 else "saved by"
+            parts.append(f"{_watts(abs(taken))} {verb} the exhaust's replacement air")
+        if own_W >= 0.5:
+            parts.append(f"{_watts(own_W)} of the cooler's own heat that lands in the place")
+        if parts:
+            lines.append(f"Net of {' and '.join(parts)}, {_watts(net.value)} remain for the place.")
+    condensate = values["condensate_kg_s"].value
+    if condensate is not None and condensate > 1e-7:
+        latent_W = values["cooling_latent_W"].value or 0.0
+        lines.append(
+            f"{_watts(latent_W)} of the cooling go into {condensate * 3.6e6:.0f} g/h of water "
+            "that condenses."
+        )
+    if isinstance(sheet.place, OpenAir):
+        outlet = values["cold_outlet_K"].value
+        if outlet is not None:
+            lines.append(
+                f"The air leaves at {display('cold_outlet_K', outlet)}. A cold outlet is not a "
+                "large cooling capacity: capacity is flow times what the air loses."
+            )
+    return lines
+
+
+def verdict_headline(
+    sheet: Sheet, verdict: str | None, values: dict[str, Value], reached: int, tries: int
+) -> str:
+    """The one sentence on top of `verdict`."""
+    place = _place_word(sheet)
+    if isinstance(sheet.place, OpenAir) or verdict is None:
+        return "In open air there is no place to judge; this is what the cooler does there."
+    at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
+    level = with_interval("place_air_K", at)
+    goal = display("goal_air_K", values["goal_air_K"].value)
+    counted = f" ({reached} of {tries} tries)" if tries else ""
+    if verdict == "yes":
+        return f"Yes: the {place} levels off at {level}; the goal is {goal}{counted}."
+    if verdict == "no":
+        return f"No: the {place} levels off at {level}; the goal is {goal}{counted}."
+    return f"Borderline: the {place} levels off at {level}; the goal is {goal}{counted}."
+
+
+def with_interval(name: str, value: Value) -> str:
+    """Number with its interval in brackets."""
+    text = display(name, value.value)
+    if value.low is None or value.high is None:
+        return text
+    return f"{text} ({_bare(name, value.low)}–{_bare(name, value.high)})"
+
+
+def infiltration(values: dict[str, Value]) -> float:
+    """Heat [W] that the exhaust's replacement air brings in, sensible and latent."""
+    return (values["infiltration_sensible_W"].value or 0.0) + (
+        values["infiltration_latent_W"].value or 0.0
+    )
+
+
+def from_the_plug(sheet: Sheet) -> str:
+    """Where the electricity comes from."""
+    if sheet.power is not None and sheet.power.battery is not None and sheet.power.supply is None:
+        return "from the battery"
+    return "from the plug"
+
+
+def _place_word(sheet: Sheet) -> str:
+    if isinstance(sheet.place, Plate):
+        return "plate"
+    return (
+        "box"
+        if isinstance(sheet.place, Box)
+        else "room"
+        if isinstance(sheet.place, Room)
+        else "air"
+    )
+
+
+def _bare(name: str, value: float) -> str:
+    text = display(name, value)
+    return text.rsplit("\u2009", 1)[0]
+
+
+def _watts(value: float) -> str:
+    return display("cooling_W", value)
+
+
+def _share(share: float) -> str:
+    for limit, word in ((0.2, "a tenth"), (0.3, "a quarter"), (0.42, "a third"), (0.58, "half")):
+        if share < limit:
+            return word
+    return f"{100 * share:.0f}\u2009%"
