@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from coldwright.answers.design import Design, Point
+from coldwright.answers.design import Design
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution
 from coldwright.machine.records import End
@@ -30,7 +30,7 @@ class Alternative:
         }
 
 
-def alternatives(design: Design, point: Point, goal_K: float | None) -> list[Alternative]:
+def alternatives(design: Design, goal_K: float | None) -> list[Alternative]:
     """The other ways of leading the air that are not the design's own."""
     cooler = design.sheet.cooler
     word = "box" if isinstance(design.sheet.place, Box) else "room"

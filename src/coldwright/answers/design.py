@@ -221,7 +221,7 @@ class Design:
     def findings(self, *points: Point) -> list[Finding]:
         """Everything the program has to say about the design, worst first."""
         found = [*check(self.sheet), *before_solving(self.sheet), *self._modules(points)]
-        state = _worst_state(self.sheet, self.cooler, points)
+        state = _worst_state(self.sheet, points)
         found += of_state(self.sheet, state)
         for point in points[:1]:
             if point.solved is not None and not point.solved.all():
@@ -297,7 +297,7 @@ def refuse(findings: list[Finding]) -> None:
 
 
 def is_warm() -> bool:
-    """Whether the solver is compiled for this machine already (else the first run takes a while)."""
+    """Whether the solver is compiled for this machine already; else the first run takes a while."""
     return _is_warm()
 
 
@@ -383,7 +383,7 @@ def _sound(sheet: Sheet, values: Values) -> Any | None:
     return total
 
 
-def _worst_state(sheet: Sheet, cooler: Any, points: tuple[Point, ...]) -> State:
+def _worst_state(sheet: Sheet, points: tuple[Point, ...]) -> State:
     results = [point.results for point in points]
     share = None
     if sheet.power is not None and sheet.power.supply is not None:

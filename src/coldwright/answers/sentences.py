@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from coldwright.answers.value import Value
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Box, OpenAir, Plate, Room, Sheet
-
-if TYPE_CHECKING:
-    from coldwright.answers.design import Point
 
 
 def watts_headline(sheet: Sheet, values: dict[str, Value]) -> str:
@@ -44,7 +39,7 @@ def watts_headline(sheet: Sheet, values: dict[str, Value]) -> str:
     )
 
 
-def watts_reasons(sheet: Sheet, values: dict[str, Value], point: Point) -> list[str]:
+def watts_reasons(sheet: Sheet, values: dict[str, Value]) -> list[str]:
     """Two or three lines of reason under the headline."""
     lines = []
     rejected, module_W = values["heat_rejected_W"].value, values["module_power_W"].value
@@ -90,7 +85,9 @@ def verdict_headline(
     """The one sentence on top of `verdict`."""
     place = _place_word(sheet)
     if isinstance(sheet.place, OpenAir) or verdict is None:
-        return "In open air there is no place to judge; this is what the cooler does there."
+        return (
+            "In open air there is no place to judge; this is what the cooler does in the given air."
+        )
     at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
     level = with_interval("place_air_K", at)
     goal = display("goal_air_K", values["goal_air_K"].value)
@@ -142,7 +139,8 @@ def _bare(name: str, value: float) -> str:
 
 
 def _watts(value: float) -> str:
-    return display("cooling_W", value)
+    # Below a milliwatt stands only what rounding leaves of zero.
+    return display("cooling_W", value if abs(value) >= 1e-3 else 0.0)
 
 
 def _share(share: float) -> str:

@@ -109,6 +109,10 @@ def run(inputs: Inputs) -> Verdict:
     point = design.solve(with_place=design.enclosed)
     values = point_values(design, point)
     values["price"] = Value(known_price(inputs.sheet))
+    if inputs.sheet.price is not None and inputs.sheet.price.electricity is not None:
+        values["price_per_day"] = _scaled(
+            values["plug_power_W"], 86400.0 * inputs.sheet.price.electricity.value
+        )
     if design.enclosed:
         return _of_place(inputs, design, point, values)
     return _of_state(inputs, design, point, values)
@@ -162,7 +166,7 @@ def _of_place(inputs: Inputs, design: Design, point: Point, values: dict[str, Va
     if tried_air is not None and np.isfinite(tried_air).any():
         low, high = np.nanpercentile(tried_air, [5, 95], axis=0)
         shown["place_air_low_K"], shown["place_air_high_K"] = low.tolist(), high.tolist()
-    others = alternatives(design, point, None if goal is None else goal.value)
+    others = alternatives(design, None if goal is None else goal.value)
     return _answer(inputs, design, points, values, word, reached, load, others, shown)
 
 
@@ -189,13 +193,14 @@ def _answer(
         figures = {
             name: point.tried[name] for name in ("cooling_W", "net_cooling_W", "plug_power_W")
         }
-        figures["place_air_K"] = point.tried["place_K"]
+        if design.enclosed:
+            figures["place_air_K"] = point.tried["place_K"]
     return Verdict(
         title=sheet.title,
         file=sheet.file,
         verdict=word,
         headline=headline,
-        reasons=verdict_reasons(sheet, word, values, load, others),
+        reasons=verdict_reasons(sheet, values, load, others),
         values=values,
         heat_load=load,
         alternatives=others,
@@ -246,6 +251,7 @@ def _load_at_goal(
     for name in ("net_cooling_W", "infiltration_sensible_W", "infiltration_latent_W"):
         values[name] = held.value(name)
     values["cop_net"] = held.value("cop_net")
+    values["cooling_at_goal_W"] = held.value("cooling_W")
     nominal = heat_load(design.place, held.results)
     rows = []
     tried: dict[str, NDArray[Any]] = {}
@@ -314,6 +320,15 @@ def _time_to_goal(
     if tried_air is not None and np.isfinite(first) and first <= times[-1]:
         tried = crossing(times, tried_air, goal_K)
     values["time_to_goal_s"] = value_of(first, tried, point.solved)
+
+
+def _scaled(value: Value, factor: float) -> Value:
+    low, high = value.low, value.high
+    return Value(
+        None if value.value is None else value.value * factor,
+        None if low is None else low * factor,
+        None if high is None else high * factor,
+    )
 
 
 def crossing(times: NDArray[Any], air: NDArray[Any], goal_K: float) -> NDArray[Any]:

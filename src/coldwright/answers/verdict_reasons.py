@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coldwright.answers.sentences import from_the_plug, infiltration, with_interval
+from coldwright.answers.sentences import (
+    from_the_plug,
+    infiltration,
+    watts_reasons,
+    with_interval,
+)
 from coldwright.answers.value import Value
 from coldwright.quantities.glossary import display
-from coldwright.sheet.models import Plate, Sheet
+from coldwright.sheet.models import OpenAir, Plate, Sheet
 
 if TYPE_CHECKING:
     from coldwright.answers.alternatives import Alternative
@@ -15,7 +20,6 @@ if TYPE_CHECKING:
 
 def verdict_reasons(
     sheet: Sheet,
-    word: str | None,
     values: dict[str, Value],
     load: list[tuple[str, Value]],
     others: list[Alternative],
@@ -23,6 +27,8 @@ def verdict_reasons(
     """The lines under the verdict."""
     if isinstance(sheet.place, Plate):
         return _plate(sheet, values)
+    if isinstance(sheet.place, OpenAir):
+        return watts_reasons(sheet, values)
     lines: list[str] = []
     if sheet.cooler.hot_sends_to == "place":
         plug = display("plug_power_W", values["plug_power_W"].value)
@@ -47,13 +53,13 @@ def verdict_reasons(
         if parts:
             lines.append(f"What comes in: {', '.join(parts)}.")
     taken = infiltration(values)
-    cooling_W = values["cooling_W"].value
+    cooling_W = values.get("cooling_at_goal_W", values["cooling_W"]).value
     if taken >= 0.5 and cooling_W is not None:
         flow = display("hot_flow_m3_s", values["hot_flow_m3_s"].value)
         lines.append(
             f"The exhaust blows {flow} out of the place; the outdoor air that replaces it brings "
-            f"{display('cooling_W', taken)} back in, of {display('cooling_W', cooling_W)} that "
-            "the cold side takes out."
+            f"{display('cooling_W', taken)} back in. The cold side takes out "
+            f"{display('cooling_W', cooling_W)}."
         )
     elif taken <= -0.5:
         lines.append(
@@ -69,6 +75,13 @@ def verdict_reasons(
             f"Without any cooler it would be {display('place_air_off_K', off.value)} there, so "
             f"the cooler {verb} it by {abs(drop_K):.1f}\u2009K, for "
             f"{display('plug_power_W', values['plug_power_W'].value)} {from_the_plug(sheet)}."
+        )
+    cost = values.get("price_per_day")
+    if cost is not None and cost.value is not None and sheet.price is not None:
+        assert sheet.price.electricity is not None
+        lines.append(
+            f"Running all day costs {cost.value:.2f} in electricity, at "
+            f"{sheet.price.electricity.text}."
         )
     at_limit = values.get("place_air_at_limit_K")
     if sheet.goal.within is not None and at_limit is not None:

@@ -12,7 +12,7 @@ from coldwright.answers.laws import sources_of
 from coldwright.answers.sentences import watts_headline, watts_reasons
 from coldwright.answers.value import Value, value_of
 from coldwright.findings import Finding
-from coldwright.machine.ledger import Line
+from coldwright.machine.ledger_lines import Line
 from coldwright.sheet.models import Sheet
 
 # Figures of an operating point, in the order a person reads them.
@@ -139,14 +139,14 @@ def run(inputs: Inputs) -> Watts:
         title=inputs.sheet.title,
         file=inputs.sheet.file,
         headline=watts_headline(inputs.sheet, values),
-        reasons=watts_reasons(inputs.sheet, values, point),
+        reasons=watts_reasons(inputs.sheet, values),
         values=values,
         ledger=entries(point.book.heat),
         water_ledger=water_entries(point.book.water),
         ledger_residual_W=float(np.max(point.book.residual_W())),
         findings=findings,
         assumptions=inputs.sheet.assumptions(),
-        widest=design.widest(_with_place_name(point), _WIDEST),
+        widest=design.widest(_with_place_name(design, point), _WIDEST),
         tries=inputs.tries,
         solved=0 if point.solved is None else int(point.solved.sum()),
         sources=sources_of(inputs.sheet),
@@ -177,7 +177,7 @@ def _number(amount: Any) -> float:
     return float(np.ravel(amount)[0])
 
 
-def _with_place_name(point: Point) -> Point:
-    if point.tried is not None:
+def _with_place_name(design: Design, point: Point) -> Point:
+    if point.tried is not None and design.enclosed:
         point.tried["place_air_K"] = point.tried["place_K"]
     return point

@@ -300,7 +300,8 @@ def _fill_stores(record: Any, place: Room | Box, faces_m2: Any, values: Values) 
         elif contents.water is not None:
             capacity = values(contents.water) * 998.0 * CP_LIQUID
         else:
-            assert contents.mass is not None and contents.specific_heat is not None
+            assert contents.mass is not None
+            assert contents.specific_heat is not None
             capacity = values(contents.mass) * values(contents.specific_heat)
         record["contents_J_K"] = capacity
         record["contents_W_K"] = values(contents.area) * values(contents.film)

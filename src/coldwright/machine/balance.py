@@ -301,7 +301,7 @@ def balance(
         face_hot_K = x[i + 3] if two else x[i + 1]
         middle_hot_K = x[i + 1] if two else face_hot_K
         middle_cold_K = x[i + 2] if two else face_cold_K
-        into_W, first_W, second_W, out_W, each_W, mean_A, _, square_A2, _, wish = group_state(
+        into_W, first_W, second_W, out_W, each_W, _, _, square_A2, _, wish = group_state(
             group, face_cold_K, middle_cold_K, middle_hot_K, face_hot_K
         )
         possible = possible and wish

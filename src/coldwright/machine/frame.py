@@ -29,8 +29,6 @@ _PLATE = int(SinkKind.PLATE_LOAD)
 def set_flows(
     cooler: Any,
     place: Any,
-    place_K: float,
-    place_water: float,
     cold_fan_K: float,
     cold_fan_water: float,
     hot_fan_K: float,

@@ -61,7 +61,7 @@ def drive_current(
     value = group.drive_value
     if drive == _OFF:
         return 0.0, 1.0, True
-    if drive == _VOLTAGE or drive == _CHOPPED:
+    if drive in (_VOLTAGE, _CHOPPED):
         total_ohm = resistance_ohm + group.lead_ohm * group.parallel / group.series
         current_A = (value / group.series - back_voltage_V) / total_ohm
         return current_A, (group.duty if drive == _CHOPPED else 1.0), True

@@ -6,12 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from coldwright.machine.ledger import (
-    duct_heat_of_states,
-    losses_in_place,
-    stage_of_states,
-    wall_heat,
-)
+from coldwright.machine.ledger import stage_of_states
+from coldwright.machine.ledger_lines import duct_heat_of_states, losses_in_place, wall_heat
 from coldwright.machine.records import End, SinkKind
 from coldwright.physics.infiltration import infiltration_latent, infiltration_sensible
 from coldwright.physics.moist_air import (

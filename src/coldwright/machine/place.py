@@ -260,9 +260,7 @@ def advance(
         cold_K, cold_water, hot_K, hot_water = _fan_states(
             cooler, place, x[n - 2], x[n - 1] * 1e-3, True, n, x, o, True
         )
-        if not set_flows(
-            cooler, place, x[n - 2], x[n - 1] * 1e-3, cold_K, cold_water, hot_K, hot_water, frame
-        ):
+        if not set_flows(cooler, place, cold_K, cold_water, hot_K, hot_water, frame):
             return _NO_FLOW
     inverse = 1.0 / (GAMMA * step_s)
     for i in range(STORES):
@@ -288,8 +286,7 @@ def begin(
     """State at switching on: the place as it stood, every part of the cooler at its air."""
     lay_walls(place, walls)
     steady_stores(place, cooler, walls, place.air_K, place.humidity_ratio, y)
-    n = unknowns(cooler, True)
-    _start(cooler, place, place.air_K, place.humidity_ratio, True, n, x)
+    _start(cooler, place, place.air_K, place.humidity_ratio, True, x)
     o[0] = place.air_K
     o[1] = place.humidity_ratio
     o[2] = place.outdoor_K if cooler.hot_takes == 1 else place.air_K

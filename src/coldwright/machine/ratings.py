@@ -1,8 +1,9 @@
 """From what a person knows of a module to the properties the solver uses.
 
-Ratings are two ends of one line: the greatest lift (at no heat) and the greatest heat (at no lift),
-both at the rated current. A module of bismuth telluride has three free numbers (its Seebeck
-coefficient, resistance and conductance relative to the material's), four ratings overdetermine them.
+Ratings are two ends of one line: the greatest lift (at no heat) and the greatest heat (at no
+lift), both at the rated current. A module of bismuth telluride has three free numbers (its Seebeck
+coefficient, resistance and conductance relative to the material's); four ratings overdetermine
+them.
 """
 
 from __future__ import annotations

@@ -56,7 +56,7 @@ def solve_point(
     """
     n = unknowns(cooler, with_place)
     if not warm:
-        _start(cooler, place, place_K, place_water, with_place, n, x)
+        _start(cooler, place, place_K, place_water, with_place, x)
     cold_K, cold_water, hot_K, hot_water = _fan_states(
         cooler, place, place_K, place_water, with_place, n, x, o, warm
     )
@@ -66,9 +66,7 @@ def solve_point(
     old_hot = -1.0
     status = _NOT_CONVERGED
     for _ in range(40):
-        if not set_flows(
-            cooler, place, place_K, place_water, cold_K, cold_water, hot_K, hot_water, frame
-        ):
+        if not set_flows(cooler, place, cold_K, cold_water, hot_K, hot_water, frame):
             return _NO_FLOW
         for s in range(cooler.cold_sinks):
             if math.isnan(frame.cold_conductance_W_K[s]) and cooler.cold_sink[s].kind != _PLATE:
@@ -205,7 +203,7 @@ def _walk(
     """
     n_cold = cooler.cold_sinks
     n_hot = cooler.hot_sinks
-    _start(cooler, place, place_K, place_water, with_place, n, x)
+    _start(cooler, place, place_K, place_water, with_place, x)
     for s in range(n_cold):
         frame.cold_base_old_K[s] = x[s]
     for s in range(n_hot):
@@ -249,7 +247,6 @@ def _start(
     place_K: float,
     place_water: float,
     with_place: bool,
-    n: int,
     x: Any,
 ) -> None:
     """A first guess: cold parts a little below their air, hot parts a little above."""

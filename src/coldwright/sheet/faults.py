@@ -46,12 +46,12 @@ def findings_of(
     for error in _without_echoes(list(errors)):
         place = _Place(model, data, error["loc"])
         maker = _MAKERS.get(error["type"], _other)
-        for code, where, given, allowed, why, action in maker(error, place):
+        for code, where, *sentence in maker(error, place):
             line = nearest_line(lines, where)
+            given, allowed, why, action = map(printable, sentence)
             found.append(
                 Finding(
-                    code, "stop", printable(where), printable(given), allowed, why, action, line,
-                    file,
+                    code, "stop", printable(where), given, allowed, why, action, line, file
                 )
             )  # fmt: skip
     found.sort(key=lambda one: one.line or 0)

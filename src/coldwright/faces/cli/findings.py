@@ -1,4 +1,4 @@
-"""Findings as a person reads them on a terminal: worst first, the sentence, then its whereabouts."""
+"""Findings on a terminal: worst first, each as a sentence, and below it where it stands."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Parts that `watts` and `verdict` share: opening, what widens the intervals, findings, next step."""
+"""Parts that `watts` and `verdict` share: opening, spread, findings, next step."""
 
 from __future__ import annotations
 

@@ -7,15 +7,27 @@ from dataclasses import dataclass
 
 from coldwright.faces.cli.figures import Figure, Interval, figure
 from coldwright.faces.cli.page import Page, columns, padded
+from coldwright.quantities.display import THIN_SPACE
 
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """How a result is called in a table; an empty name leaves a gap between groups of rows."""
+    """How a result is called in a table; without a key it leaves a gap between groups of rows.
+
+    Parameters
+    ----------
+    key, text : str
+        Name of the result in the answer, and what a person reads.
+    reads_as : str
+        Name in the glossary whose unit it has, where that is another one.
+    needs : str
+        A result that must be known and not nought for this row to say anything.
+    """
 
     key: str = ""
     text: str = ""
-    only_if_known: bool = False
+    reads_as: str = ""
+    needs: str = ""
 
 
 GAP = Label()
@@ -24,36 +36,35 @@ GAP = Label()
 def put_figures(
     page: Page, labels: Iterable[Label], values: Mapping[str, Interval], tries: int
 ) -> None:
-    """Rows in the order of the labels; a result that the answer lacks is left out."""
-    rows: list[tuple[str, Figure] | None] = []
+    """Rows in the order of the labels; what the answer lacks, or says nothing, is left out."""
+    groups: list[list[tuple[str, Figure]]] = [[]]
     for label in labels:
         value = values.get(label.key)
         if not label.key:
-            rows.append(None)
-        elif value is not None and not (label.only_if_known and value.value is None):
-            rows.append((label.text, figure(label.key, value)))
-    held = [row for row in rows if row is not None]
+            groups.append([])
+        elif value is not None and (not label.needs or _says_something(values.get(label.needs))):
+            groups[-1].append((label.text, figure(label.reads_as or label.key, value)))
+    held = [row for group in groups for row in group]
     if not held:
         return
     name = max(columns(text) for text, _ in held)
     number = max(columns(one.number) for _, one in held)
     unit = max(columns(one.unit) for _, one in held)
     low = max(columns(one.low) for _, one in held)
-    spans = any(one.span for _, one in held)
     page.line()
-    if spans:
-        start = 2 + name + 2 + number + 1 + unit + 3
-        page.line((" " * start + f"90 of 100 tries, of {tries:,}".replace(",", "\u2009"), "soft"))
-    last_was_gap = True
-    for row in rows:
-        if row is None:
-            if not last_was_gap:
-                page.line()
-            last_was_gap = True
-            continue
-        last_was_gap = False
-        text, one = row
-        line = f"  {padded(text, name)}  "
-        shown = f"{padded(one.number, number, right=True)}\u2009{padded(one.unit, unit)}"
-        span = f"   {padded(one.low, low, right=True)} to {one.high}" if one.span else ""
-        page.line(line, (shown, "strong"), (span, "soft"))
+    if any(one.span for _, one in held):
+        start = 2 + name + 2 + number + 1 + unit + 2
+        count = f"{tries:,}".replace(",", THIN_SPACE)
+        page.line((f"{' ' * start}90 of 100 tries ({count} in all)", "soft"))
+    for group in groups:
+        for text, one in group:
+            shown = f"{padded(one.number, number, right=True)}{THIN_SPACE}{padded(one.unit, unit)}"
+            span = f"  {padded(one.low, low, right=True)} to {one.high}" if one.span else ""
+            page.line(f"  {padded(text, name)}  ", (shown, "strong"), (span, "soft"))
+        page.line()
+
+
+def _says_something(value: Interval | None) -> bool:
+    return value is not None and any(
+        number is not None and number != 0.0 for number in (value.value, value.low, value.high)
+    )

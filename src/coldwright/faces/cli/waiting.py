@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 
 from coldwright.faces.cli.page import encodable
 
@@ -39,3 +39,12 @@ def waiting(said: str, *, at_once: bool = False, after_s: float = 1.0) -> Iterat
         if shown.is_set() and sys.stderr.isatty():
             sys.stderr.write("\r\x1b[K")
             sys.stderr.flush()
+
+
+def computing(said: str, *, many: bool = False) -> AbstractContextManager[None]:
+    """The word for an answer that is solved: that it compiles first, or what it works on."""
+    from coldwright.answers.design import is_warm
+
+    if not is_warm():
+        return waiting(COMPILING, at_once=True)
+    return waiting(said, at_once=many)

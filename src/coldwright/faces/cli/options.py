@@ -1,0 +1,48 @@
+"""Arguments and options that several commands share, described once."""
+
+from __future__ import annotations
+
+import shlex
+from typing import Annotated
+
+import typer
+
+SheetPath = Annotated[
+    str,
+    typer.Argument(
+        metavar="SHEET", help="The design sheet, or the project folder that holds it.",
+        show_default=False,
+    ),
+]  # fmt: skip
+AsJson = Annotated[
+    bool, typer.Option("--json", help="Print one JSON object, in SI units, instead of text.")
+]
+Plain = Annotated[bool, typer.Option("--plain", help="No colour and no bold, even on a terminal.")]
+Tries = Annotated[
+    int,
+    typer.Option(
+        "--tries", min=100, max=200_000, metavar="N",
+        help="Tries from which the intervals come: the sheet's values are varied within their "
+        "tolerances.",
+    ),
+]  # fmt: skip
+Seed = Annotated[
+    int,
+    typer.Option(
+        "--seed", min=0, max=2**31 - 1, metavar="N",
+        help="Start of the random numbers; the same seed gives the same intervals.",
+    ),
+]  # fmt: skip
+NoIntervals = Annotated[
+    bool, typer.Option("--no-intervals", help="Only the sheet's own values, without tries.")
+]
+
+DEFAULT_TRIES = 2000
+DEFAULT_SEED = 20
+# From here on the tries take longer than a moment, so a word is said at once.
+MANY_TRIES = 10_000
+
+
+def command_line(command: str, path: str) -> str:
+    """The command as it would be typed for this sheet."""
+    return f"coldwright {command} {shlex.quote(path)}"

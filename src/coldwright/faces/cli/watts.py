@@ -1,0 +1,70 @@
+"""`coldwright watts`: where do the watts go?"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from coldwright.faces.cli import options as of
+from coldwright.faces.cli.exits import answering, put_json
+
+if TYPE_CHECKING:
+    from coldwright.answers.watts import Watts
+
+
+def watts(
+    sheet: of.SheetPath,
+    as_json: of.AsJson = False,
+    tries: of.Tries = of.DEFAULT_TRIES,
+    seed: of.Seed = of.DEFAULT_SEED,
+    no_intervals: of.NoIntervals = False,
+    plain: of.Plain = False,
+) -> None:
+    """Where do the watts go? The operating point, and every watt followed until it leaves."""
+    with answering(as_json=as_json, plain=plain):
+        answer = _answer(sheet, 0 if no_intervals else tries, seed)
+        if as_json:
+            put_json(answer.to_json())
+        else:
+            put_watts(answer, sheet, plain=plain)
+
+
+def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
+    """Show the answer: sentence, reasons, figures, ledger, findings, next step."""
+    from coldwright.faces.cli.labels import WATTS, WIDEST
+    from coldwright.faces.cli.ledger import put_ledger, put_water
+    from coldwright.faces.cli.page import Page
+    from coldwright.faces.cli.sections import (
+        put_all_findings,
+        put_next,
+        put_opening,
+        put_widest,
+    )
+    from coldwright.faces.cli.table import put_figures
+
+    page = Page(plain=plain)
+    put_opening(page, answer.title, answer.headline, answer.reasons, "strong")
+    put_figures(page, WATTS, answer.values, answer.tries)
+    put_widest(page, answer.widest, WIDEST, answer.solved, answer.tries)
+    put_ledger(page, answer.ledger, answer.ledger_residual_W)
+    put_water(page, answer.water_ledger)
+    put_all_findings(page, answer.findings)
+    put_next(
+        page,
+        [
+            (of.command_line("verdict", path), "will it do, and why"),
+            (of.command_line("check", path), "what the sheet lacks and what is assumed"),
+        ],
+    )
+    page.show()
+
+
+def _answer(path: str, tries: int, seed: int) -> Watts:
+    from coldwright.faces.cli.waiting import computing
+    from coldwright.sheet.file import read
+
+    design = read(path)
+    from coldwright.answers import watts as answer
+
+    said = f"Solving the operating point in {tries:,} tries ..." if tries else "Solving ..."
+    with computing(said, many=tries >= of.MANY_TRIES):
+        return answer.run(answer.Inputs(design, tries, seed))
