@@ -9,8 +9,9 @@ from solved import Solved, solve
 
 from coldwright.physics.infiltration import infiltration_latent, infiltration_sensible
 
-# The machine is invented, and its hot sink chosen: with it the exhaust leaves at the 40 degC that the case states while
-# the modules pump the 200 W of the case. Its fan pulls, so that 150 m3/h is the volume of the exhaust.
+# The machine is invented, and its hot sink chosen: with it the exhaust leaves at the 40 degC that
+# the case states while the modules pump the 200 W of the case. Its fan pulls, so that 150 m3/h is
+# the volume of the exhaust.
 SHEET = """
 [place]
 kind = "room"
@@ -64,9 +65,7 @@ def infiltration(found: Solved) -> tuple[float, float]:
     place, states = found.place[0], found.states
     humidities = (place["outdoor_humidity_ratio"], states["place_humidity_ratio"])
     mass = states["inflow_kg_s"]
-    sensible_W = infiltration_sensible(
-        mass, place["outdoor_K"], states["place_K"], *humidities
-    )
+    sensible_W = infiltration_sensible(mass, place["outdoor_K"], states["place_K"], *humidities)
     return float(sensible_W), float(infiltration_latent(mass, *humidities))
 
 
@@ -95,7 +94,8 @@ def single_duct() -> Case:
         (
             Row("exhaust, as the case states it [degC]", 40.0, found.celsius("hot_outlet_K"),
                 0.005, absolute=True),
-            Row("room's water [kg/kg]", 0.010496, float(found.states["place_humidity_ratio"]), 5e-3),
+            Row("room's water [kg/kg]", 0.010496,
+                float(found.states["place_humidity_ratio"]), 5e-3),
             Row("outdoor water [kg/kg]", 0.012611,
                 float(found.place["outdoor_humidity_ratio"][0]), 5e-3),
             Row("dry air replaced [kg/s]", 0.04619, float(found.states["inflow_kg_s"]), 5e-3),

@@ -120,8 +120,10 @@ def wet_sink() -> Case:
         mass = float(states["cold_kg_s"])
         inlet_water = float(states["cold_in_water"][0])
         taken_W = found.line("cold sink, air", "fall of the air's enthalpy")
-        felt_W = mass * (1006.0 + 1860.0 * inlet_water) * (
-            float(states["cold_in_K"][0] - states["cold_outlet_K"])
+        felt_W = (
+            mass
+            * (1006.0 + 1860.0 * inlet_water)
+            * (float(states["cold_in_K"][0] - states["cold_outlet_K"]))
         )
         at = f"surface at {surface_C:.0f} degC: "
         rows += [
@@ -130,7 +132,8 @@ def wet_sink() -> Case:
             # more vapour at saturation than the ideal ones of the program, on both ends alike.
             Row(at + "outlet [degC]", outlet_C, found.celsius("cold_outlet_K"),
                 0.015 * (30.0 - outlet_C), True),
-            Row(at + "its water [kg/kg]", water, float(states["cold_outlet_humidity_ratio"]), 0.015),
+            Row(at + "its water [kg/kg]", water,
+                float(states["cold_outlet_humidity_ratio"]), 0.015),
             Row(at + "total [W]", total_W, taken_W, 0.015),
             Row(at + "sensible [W]", sensible_W, felt_W, 0.015),
             Row(at + "condensate [g/h]", condensate_g_h, float(states["condensate_kg_s"]) * 3.6e6,

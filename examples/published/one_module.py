@@ -124,7 +124,9 @@ def handbook_forms() -> Case:
             Row(at + "heat in [W]", cold_W, heat_W, 5e-4),
             Row(at + "power [W]", power_W, module_power(current_A, *faces, *MODULE[:2]), 5e-4),
             Row(at + "heat out [W]", hot_W, hot_side_heat(current_A, *faces, *MODULE), 5e-4),
-            Row(at + "voltage [V]", voltage_V, module_voltage(current_A, *faces, *MODULE[:2]), 5e-4),
+            Row(
+                at + "voltage [V]", voltage_V, module_voltage(current_A, *faces, *MODULE[:2]), 5e-4
+            ),
             # Printed to three decimals: half of the last one is up to 0.09 %.
             Row(at + "COP", cop, module_cop(current_A, *faces, *MODULE), 6e-4, absolute=True),
         ]
@@ -165,9 +167,7 @@ def ripple() -> Case:
         (
             Row("10 %, current turned down", 0.99010, pumping_factor_best_current(0.1), 1e-3),
             Row("10 %, mean current kept", 0.99000, pumping_factor_kept_current(0.1), 1e-3),
-            Row(
-                "full wave, turned down", 0.8106, pumping_factor_best_current(full_wave), 1e-3
-            ),
+            Row("full wave, turned down", 0.8106, pumping_factor_best_current(full_wave), 1e-3),
             Row("full wave, kept", 0.7663, pumping_factor_kept_current(full_wave), 1e-3),
             Row("full wave, kept: loss", 0.23, 1.0 - pumping_factor_kept_current(0.48), 0.02),
             Row(

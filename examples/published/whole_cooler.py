@@ -103,9 +103,7 @@ def sweep(volts: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
     assert not found["status"].any()
     lines = ledger(cooler, place, found, with_place=False)
     lines.require_closed()
-    (pumped_W,) = (
-        line.amount for line in lines.heat if line.what == "heat into the cold faces"
-    )
+    (pumped_W,) = (line.amount for line in lines.heat if line.what == "heat into the cold faces")
     return pumped_W, found["modules_W"]
 
 
@@ -172,10 +170,18 @@ def operating_points() -> Case:
             rows.append(Row(at + what, listed[number], computed, tolerance, absolute))
         rows.append(Row(at + "heat by scipy [W]", scipy_says[3], found.pumped_W, 1e-5))
         rows.append(
-            Row(at + "cold outlet by scipy", scipy_says[6], found.celsius("cold_outlet_K"), 1e-3, True)
+            Row(
+                at + "cold outlet by scipy",
+                scipy_says[6],
+                found.celsius("cold_outlet_K"),
+                1e-3,
+                True,
+            )
         )
         rows.append(
-            Row(at + "hot outlet by scipy", scipy_says[7], found.celsius("hot_outlet_K"), 1e-3, True)
+            Row(
+                at + "hot outlet by scipy", scipy_says[7], found.celsius("hot_outlet_K"), 1e-3, True
+            )
         )
     return Case(
         "Four modules between two finned sinks, air to air, at five voltages",
@@ -207,7 +213,7 @@ def best_points() -> Case:
             Row("no heat below volts", 1.24, volts[first], 0.02, absolute=True),
             Row("most heat over the sum of ratings", 0.32, heat_W[most] / (4.0 * 56.67), 0.01),
         ),
-        note="four modules rated 57 W each move 72 W at best, a third of what the ratings add up to",
+        note="four modules rated 57 W each move 72 W at best, a third of the sum of the ratings",
     )
 
 
@@ -230,9 +236,9 @@ def more_modules() -> Case:
     ]
     return Case(
         "One to four modules, always 40 W of electricity together",
-        "Abdulghani, Results in Engineering 16 (2022) 100627 (abstract): 22 to 60 W, COP rises with "
-        "the number of modules",
-        "a measured trend; the cooler's data are not published, so only the direction is compared",
+        "Abdulghani, Results in Engineering 16 (2022) 100627 (abstract): 22 to 60 W, COP rises "
+        "with the number of modules",
+        "a measured trend; the data of that cooler were not readable, so only the direction",
         tuple(rows),
     )
 

@@ -95,13 +95,13 @@ def run(inputs: Inputs) -> Equations:
         lambda one: one.name == low,
         lambda one: one.group == low,
         lambda one: low in one.name,
-        lambda one: asked.casefold() in f"{one.sentence} {one.why}".casefold(),
+        lambda one: asked.casefold() in f"{one.sentence} {one.why} {one.notes}".casefold(),
     ):
         found = [one for one in every if fits(one)]
         if found:
             return Equations(asked, found)
     known = {one.name for one in every} | {one.group for one in every}
-    return Equations(asked, [], get_close_matches(low[:80], sorted(known), n=4, cutoff=0.5))
+    return Equations(asked, [], get_close_matches(low[:80], sorted(known), n=3, cutoff=0.6))
 
 
 def _equations() -> Iterator[Equation]:

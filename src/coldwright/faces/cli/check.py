@@ -65,7 +65,7 @@ def put_check(found: Check, path: str, *, plain: bool = False) -> None:
     if found.title:
         page.line((found.title, "soft"))
         page.line()
-    page.text(_sentence(found), style="alarm" if found.stops else "strong", indent=0)
+    page.text(_sentence(found), style="strong", indent=0)
     if found.findings:
         page.line()
         put_findings(page, found.findings)

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import zip_longest
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from coldwright.faces.cli import options as of
 from coldwright.faces.cli.exits import Exit, answering, fail, put_json
+from coldwright.faces.cli.page import Page, wrapped
 
 if TYPE_CHECKING:
     from coldwright.answers.equations import Equation, Equations
-    from coldwright.faces.cli.page import Page
 
 
 def equations(
@@ -40,8 +41,6 @@ def equations(
 
 def put_equations(found: Equations, *, plain: bool = False) -> None:
     """Show the list of all laws, or in full those that were asked for."""
-    from coldwright.faces.cli.page import Page
-
     page = Page(plain=plain)
     if found.asked:
         for at, one in enumerate(found.equations):
@@ -74,7 +73,7 @@ def _put_list(page: Page, found: Equations) -> None:
         [
             (f"coldwright equations {found.equations[0].name}", "one law in full"),
             (f"coldwright equations {groups[0]}", "a group in full"),
-            ("coldwright equations condensation", "all laws that mention a word"),
+            ("coldwright equations humidity", "all laws that mention a word"),
         ],
     )
 
@@ -88,11 +87,13 @@ def _put_law(page: Page, one: Equation) -> None:
     page.line()
     for paragraph in one.notes.split("\n\n"):
         page.text(paragraph)
-    rows = [(parameter.name, parameter.text) for parameter in one.parameters]
-    width = max(len(name) for name, _ in rows)
+    width = max(len(parameter.name) for parameter in one.parameters)
     page.line()
-    for name, text in rows:
-        page.text(text, indent=4 + width, first=f"  {name:<{width}}  ")
+    for text, names in _described(one).items():
+        # Names that are described together stand under each other, beside the text they share.
+        rows = zip_longest(names, wrapped(text, page.width - 6 - width), fillvalue="")
+        for name, row in rows:
+            page.line(f"  {name:<{width}}  {row}")
     page.text(one.returns, indent=4 + width, first=f"  {'gives':<{width}}  ")
     page.line()
     for word, said in (
@@ -104,6 +105,13 @@ def _put_law(page: Page, one: Equation) -> None:
     page.line()
     for row in one.example.splitlines():
         page.line(("  " + row, "soft"))
+
+
+def _described(one: Equation) -> dict[str, list[str]]:
+    names: dict[str, list[str]] = {}
+    for parameter in one.parameters:
+        names.setdefault(parameter.text, []).append(parameter.name)
+    return names
 
 
 def _error(one: Equation) -> str:

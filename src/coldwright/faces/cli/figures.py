@@ -63,7 +63,8 @@ def figure(name: str, value: Interval) -> Figure:
         return None if number_SI is None else (number_SI - offset) / factor
 
     low, middle, high = scaled(value.low), scaled(value.value), scaled(value.high)
-    digits = _digits(low, middle, high)
+    # A thermometer is read to a tenth, and so are the sentences; below that the interval decides.
+    digits = max(1 if row.point else 0, _digits(low, middle, high))
 
     def written(number: float | None) -> str:
         if number is None:
@@ -73,6 +74,14 @@ def figure(name: str, value: Interval) -> Figure:
 
     # A figure that is never reached has no unit of its own; its bounds do.
     return Figure(written(middle), unit if middle is not None else "", written(low), written(high))
+
+
+def span_of_time(time_s: float) -> str:
+    """A round span of time: "60 min", "4 h", "2 d"."""
+    for seconds, unit in ((86400.0, "d"), (3600.0, "h"), (60.0, "min")):
+        if time_s >= 2.0 * seconds:
+            return f"{time_s / seconds:.3g}{THIN_SPACE}{unit}"
+    return f"{time_s:.3g}{THIN_SPACE}s"
 
 
 def plain(number: float, digits: int = 1) -> str:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+
+from coldwright.faces.cli.figures import span_of_time
 from coldwright.faces.cli.table import GAP, Label
 
 _COOLING = (
@@ -41,27 +44,50 @@ WATTS: tuple[Label, ...] = (
     Label("sound_dB", "Sound at 1 m"),
 )
 
-VERDICT: tuple[Label, ...] = (
-    Label("place_air_K", "The place levels off at"),
-    Label("plate_K", "The plate levels off at", reads_as="cold_sink_K"),
-    Label("goal_air_K", "Goal"),
-    Label("place_air_at_limit_K", "At the goal's time"),
-    Label("time_to_goal_s", "Reaches the goal after"),
-    Label("place_air_off_K", "Without any cooler"),
-    Label("place_air_stopped_K", "With the modules stopped", reads_as="place_air_off_K"),
-    GAP,
-    Label("load_at_goal_W", "Heat to remove at the goal", reads_as="heat_load_W"),
-    Label("net_cooling_W", "Net cooling at the goal"),
-    Label("cooling_W", "Cold side takes out"),
+_COST = (
     Label("plug_power_W", "From the plug"),
     Label("cop_net", "COP, net cooling over plug power"),
     Label("sound_dB", "Sound at 1 m"),
     Label("price", "Price of the known parts", needs="price"),
 )
 
+
+def verdict_labels(history: Mapping[str, Sequence[float]]) -> tuple[Label, ...]:
+    """Rows of the verdict: of a place that is followed over time, or of one given state."""
+    times = history.get("time_s", ())
+    if not times:
+        return (
+            Label("plate_K", "The plate levels off at", reads_as="cold_sink_K"),
+            Label("goal_air_K", "Goal", needs="goal_air_K"),
+            GAP,
+            Label("cooling_W", "Cold side takes out"),
+            Label("net_cooling_W", "Net cooling"),
+            *_COST,
+            GAP,
+            Label("cold_outlet_K", "Cold air leaves at", needs="cold_outlet_K"),
+            Label("cold_face_K", "Cold face"),
+            Label("hot_face_K", "Hot face"),
+            Label("lift_K", "Lift across the modules"),
+        )
+    return (
+        Label("place_air_K", "The place levels off at"),
+        Label("goal_air_K", "Goal", needs="goal_air_K"),
+        Label("place_air_at_limit_K", f"After {span_of_time(times[-1])}"),
+        Label("time_to_goal_s", "Reaches the goal after"),
+        Label("place_air_off_K", "Without any cooler"),
+        Label("place_air_stopped_K", "With the modules stopped", reads_as="place_air_off_K"),
+        GAP,
+        Label("load_at_goal_W", "Heat to remove at the goal", reads_as="heat_load_W"),
+        Label("net_cooling_W", "Net cooling at the goal"),
+        Label("cooling_W", "Cold side takes out"),
+        *_COST,
+    )
+
+
 WIDEST: dict[str, str] = {
-    "place_air_K": "of the temperature",
-    "net_cooling_W": "of net cooling",
-    "cooling_W": "of cooling",
+    "place_air_K": "Air of the place",
+    "plate_K": "Plate",
+    "net_cooling_W": "Net cooling",
+    "cooling_W": "Cold side",
 }
-"""Results of which it is said what widens their interval; the first two that are there."""
+"""Results of which it is said what widens their interval: the first two that an answer has."""

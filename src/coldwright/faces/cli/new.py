@@ -124,7 +124,7 @@ def put_new(made: New, *, plain: bool = False) -> None:
         page,
         [
             (of.command_line("verdict", made.folder), "will it do, and why"),
-            (of.command_line("check", made.folder), "what the sheet lacks and what is assumed"),
+            (of.command_line("check", made.folder), "what the sheet lacks and assumes"),
         ],
     )
     page.show()

@@ -8,6 +8,7 @@ import typer
 
 from coldwright.faces.cli import options as of
 from coldwright.faces.cli.exits import Exit, answering, fail, put_json
+from coldwright.quantities.display import THIN_SPACE
 
 if TYPE_CHECKING:
     from coldwright.answers.parts import Parts, Row
@@ -98,16 +99,28 @@ def _said(key: str, value: Any) -> str:
     if isinstance(value, dict):
         return f"{_words(key)}: " + ", ".join(_said(inner, held) for inner, held in value.items())
     if isinstance(value, list):
-        return f"{_words(key)} " + ", ".join(
-            " at ".join(map(str, one[::-1])) if isinstance(one, list) else str(one) for one in value
-        )
+        sizes = key in ("base", "footprint", "section")
+        rows = (_row(one) if isinstance(one, list) else _bound(one) for one in value)
+        return f"{_words(key)} " + (" × " if sizes else ", ").join(rows)
     if isinstance(value, bool):
         return _words(key) if value else f"not {_words(key)}"
-    return f"{_words(key)} {value}"
+    return f"{_words(key)} {_bound(value)}"
+
+
+def _row(pair: list[Any]) -> str:
+    """A row of a curve: what is found, at which flow."""
+    flow, *found = (_bound(one) for one in pair)
+    return f"{' and '.join(found)} at {flow}"
+
+
+def _bound(value: Any) -> str:
+    """A value whose unit stays on the line of its number."""
+    text = str(value)
+    return text.replace(" ", THIN_SPACE, 1) if text[:1].isdigit() else text
 
 
 def _words(key: str) -> str:
-    return key.replace("_", " ")
+    return key.replace("_", " ").replace("1m", f"1{THIN_SPACE}m")
 
 
 def _unknown(found: Parts) -> str:

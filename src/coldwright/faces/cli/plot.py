@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from coldwright.faces.cli.figures import Interval, figure, plain
+from coldwright.faces.cli.figures import Interval, plain, span_of_time
 from coldwright.faces.cli.page import Line, Page, columns, padded
 from coldwright.quantities.display import THIN_SPACE
 from coldwright.quantities.glossary import display
@@ -17,23 +17,24 @@ _BLANK = 0x2800
 _ZERO_C_K = 273.15
 
 
-def put_bars(page: Page, name: str, rows: Sequence[tuple[str, Interval]]) -> None:
-    """Rows with a bar each: to the right of the number what comes in, hollow what goes out."""
+def put_bars(page: Page, rows: Sequence[tuple[str, Interval]]) -> None:
+    """Heat by cause [W] with a bar each: to the right of the number what comes in, hollow what goes out."""
     largest = max(abs(value.value or 0.0) for _, value in rows)
     text = max(columns(cause) for cause, _ in rows)
-    figures = [figure(name, value) for _, value in rows]
-    number = max(columns(one.number) for one in figures)
+    digits = 0 if largest >= 20.0 else 1 if largest >= 2.0 else 2
+    numbers = [plain(value.value or 0.0, digits) for _, value in rows]
+    number = max(columns(one) for one in numbers)
     page.line()
-    for (cause, value), one in zip(rows, figures, strict=True):
+    for (cause, value), one in zip(rows, numbers, strict=True):
         amount = value.value or 0.0
-        if amount == 0.0:
+        if round(amount, digits) == 0.0:
             continue
         length = round(_BAR * abs(amount) / largest) if largest else 0
         bar = ("█" if amount > 0.0 else "░") * max(1, length)
         note = "  takes heat away" if amount < 0.0 else ""
         page.line(
             f"  {padded(_capital(cause), text)}  ",
-            (f"{padded(one.number, number, right=True)}{THIN_SPACE}{one.unit}", "strong"),
+            (f"{padded(one, number, right=True)}{THIN_SPACE}W", "strong"),
             "  ",
             (bar, "hot" if amount > 0.0 else "cold"),
             (note, "soft"),
@@ -63,7 +64,7 @@ def put_pull_down(page: Page, history: Mapping[str, Sequence[float]], goal_K: fl
         spans.append(_beside(row, goal_row, end_row, goal_K, air[-1]))
         page.line(*spans)
     page.line((f"{' ' * 10}└{'─' * width}", "soft"))
-    end = display("time_to_goal_s", times[-1])
+    end = span_of_time(times[-1])
     page.line((f"{' ' * 11}0{padded(end, width - 1, right=True)}", "soft"))
 
 

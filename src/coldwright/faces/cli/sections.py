@@ -3,54 +3,97 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from coldwright.faces.cli.findings import put_findings, summary
-from coldwright.faces.cli.page import Page, joined
+from coldwright.faces.cli.page import Page, columns, padded, shortened, wrapped
+from coldwright.quantities.display import THIN_SPACE
 
 if TYPE_CHECKING:
     from coldwright.findings import Finding
 
 
-def put_opening(page: Page, title: str, headline: str, reasons: Sequence[str], tone: str) -> None:
-    """The design's name, the sentence that answers, and the reasons."""
+# Shares of the spread below this are not worth a line.
+_WORTH_SAYING = 0.05
+
+
+class Opening(Protocol):
+    """What an answer begins with."""
+
+    @property
+    def title(self) -> str:
+        """What the design is called."""
+
+    @property
+    def headline(self) -> str:
+        """The sentence that answers."""
+
+    @property
+    def reasons(self) -> list[str]:
+        """Why, the weightiest first."""
+
+    @property
+    def findings(self) -> list[Finding]:
+        """Worst first."""
+
+
+def put_opening(page: Page, answer: Opening, tone: str = "") -> None:
+    """The design's name, the sentence that answers, what forbids it, and the reasons."""
+    title, headline, reasons = answer.title, answer.headline, answer.reasons
     if title:
         page.line((title, "soft"))
         page.line()
-    page.text(headline, style=tone or "strong", indent=0)
+    word, colon, _ = headline.partition(":")
+    if tone and colon and " " not in word:
+        rows = wrapped(headline, page.width - 2)
+        page.line((word, tone), (rows[0].removeprefix(word), "strong"))
+        for row in rows[1:]:
+            page.line((row, "strong"))
+    else:
+        page.text(headline, style="strong", indent=0)
+    stops = [found for found in answer.findings if found.severity == "stop"]
+    if stops:
+        page.line()
+        put_findings(page, stops)
     page.line()
     for reason in reasons:
         page.text(reason, indent=2, first="· ")
 
 
 def put_widest(
-    page: Page,
-    widest: Mapping[str, Sequence[tuple[str, float]]],
-    names: Mapping[str, str],
-    solved: int,
-    tries: int,
+    page: Page, widest: Mapping[str, Sequence[tuple[str, float]]], names: Mapping[str, str]
 ) -> None:
-    """What widens the intervals most, and how many of the tries had an answer at all."""
-    said = [
-        f"{names[key]} {_inputs(shares)}"
-        for key, shares in widest.items()
-        if key in names and shares
-    ]
-    if not said and solved >= tries:
+    """What widens the intervals most: for two results the two inputs with the largest shares."""
+    rows: list[tuple[str, str, str]] = []
+    told: list[list[str]] = []
+    for key in [key for key in names if widest.get(key)]:
+        shares = [row for row in widest[key] if row[1] >= _WORTH_SAYING][:2]
+        inputs = [path for path, _ in shares]
+        if inputs in told or len(told) == 2:
+            continue
+        told.append(inputs)
+        for at, (path, share) in enumerate(shares):
+            rows.append((names[key] if at == 0 else "", path, f"{100.0 * share:.0f}{THIN_SPACE}%"))
+    if not rows:
         return
+    name = max(columns(row[0]) for row in rows)
+    room = page.width - name - 12
     page.line()
-    if said:
-        page.text(f"What widens the interval most: {'; '.join(said)}.", style="soft")
-    if solved < tries:
-        page.text(f"{tries - solved} of {tries} tries have no steady state.", style="soft")
+    page.line("  What widens these intervals most", ("  (share of the spread)", "soft"))
+    for text, path, percent in rows:
+        page.line(
+            (f"    {padded(text, name)}  {padded(shortened(path, room - 4), room - 4)}", "soft"),
+            (padded(percent, 8, right=True), "soft"),
+        )
 
 
-def put_all_findings(page: Page, findings: Sequence[Finding]) -> None:
-    """The findings under their heading, or a word that there are none."""
-    if not findings:
-        return
-    page.heading("Findings", summary(findings))
-    put_findings(page, findings)
+def put_other_findings(page: Page, findings: Sequence[Finding]) -> None:
+    """The findings under their heading; what forbids the design stands at the top already."""
+    rest = [found for found in findings if found.severity != "stop"]
+    if rest:
+        page.heading("Findings", summary(rest))
+        page.line()
+        put_findings(page, rest)
 
 
 def put_next(page: Page, steps: Sequence[tuple[str, str]]) -> None:
@@ -63,8 +106,3 @@ def put_next(page: Page, steps: Sequence[tuple[str, str]]) -> None:
             page.line("      ", what)
         else:
             page.line("  ", (f"{command:<{width}}", "link"), "   ", what)
-
-
-def _inputs(shares: Sequence[tuple[str, float]]) -> str:
-    first = [f"{path} ({100.0 * share:.0f}\u2009%)" for path, share in shares[:2]]
-    return "by " + joined(first)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from coldwright.faces.cli.figures import Figure, Interval, figure
 from coldwright.faces.cli.page import Page, columns, padded
 from coldwright.quantities.display import THIN_SPACE
+from coldwright.quantities.glossary import entry
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,9 @@ def put_figures(
         value = values.get(label.key)
         if not label.key:
             groups.append([])
-        elif value is not None and (not label.needs or _says_something(values.get(label.needs))):
+        elif value is not None and (
+            not label.needs or _says_something(label.needs, values.get(label.needs))
+        ):
             groups[-1].append((label.text, figure(label.reads_as or label.key, value)))
     held = [row for group in groups for row in group]
     if not held:
@@ -54,8 +57,7 @@ def put_figures(
     page.line()
     if any(one.span for _, one in held):
         start = 2 + name + 2 + number + 1 + unit + 2
-        count = f"{tries:,}".replace(",", THIN_SPACE)
-        page.line((f"{' ' * start}90 of 100 tries ({count} in all)", "soft"))
+        page.line((f"{' ' * start}90 of 100 tries, of {tries}", "soft"))
     for group in groups:
         for text, one in group:
             shown = f"{padded(one.number, number, right=True)}{THIN_SPACE}{padded(one.unit, unit)}"
@@ -64,7 +66,14 @@ def put_figures(
         page.line()
 
 
-def _says_something(value: Interval | None) -> bool:
-    return value is not None and any(
-        number is not None and number != 0.0 for number in (value.value, value.low, value.high)
-    )
+def _says_something(name: str, value: Interval | None) -> bool:
+    """Whether a figure is more than nought as people read it."""
+    if value is None:
+        return False
+    least = _LEAST.get(entry(name).kind, 0.0)
+    held = (value.value, value.low, value.high)
+    return any(number is not None and abs(number) > least for number in held)
+
+
+# Half of the last digit that is worth showing, in SI.
+_LEAST = {"heat": 0.05, "moisture_rate": 0.05 / 3.6e6}

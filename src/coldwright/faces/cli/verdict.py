@@ -33,32 +33,30 @@ def verdict(
 
 def put_verdict(answer: Verdict, path: str, *, plain: bool = False) -> None:
     """Show the answer: sentence, reasons, figures, heat load, pull-down, findings, next step."""
-    from coldwright.faces.cli.labels import VERDICT, WIDEST
+    from coldwright.faces.cli.labels import WIDEST, verdict_labels
     from coldwright.faces.cli.page import Page
     from coldwright.faces.cli.plot import put_pull_down
     from coldwright.faces.cli.sections import (
-        put_all_findings,
         put_next,
         put_opening,
+        put_other_findings,
         put_widest,
     )
     from coldwright.faces.cli.table import put_figures
 
     page = Page(plain=plain)
-    put_opening(
-        page, answer.title, answer.headline, answer.reasons, _TONES.get(answer.verdict or "", "")
-    )
-    put_figures(page, VERDICT, answer.values, answer.tries)
-    put_widest(page, answer.widest, WIDEST, answer.solved, answer.tries)
+    put_opening(page, answer, _TONES.get(answer.verdict or "", ""))
+    put_figures(page, verdict_labels(answer.history), answer.values, answer.tries)
+    put_widest(page, answer.widest, WIDEST)
     _put_load(page, answer)
     goal = answer.values.get("goal_air_K")
     put_pull_down(page, answer.history, None if goal is None else goal.value)
-    put_all_findings(page, answer.findings)
+    put_other_findings(page, answer.findings)
     put_next(
         page,
         [
             (of.command_line("watts", path), "where every watt goes"),
-            (of.command_line("check", path), "what the sheet lacks and what is assumed"),
+            (of.command_line("check", path), "what the sheet lacks and assumes"),
         ],
     )
     page.show()
@@ -71,7 +69,7 @@ def _put_load(page: Page, answer: Verdict) -> None:
     rows = [(cause, value) for cause, value in answer.heat_load if value.value is not None]
     if rows:
         page.heading("What warms the place at the goal", "the cooler apart")
-        put_bars(page, "heat_load_W", rows)
+        put_bars(page, rows)
 
 
 def _answer(path: str, tries: int, seed: int) -> Verdict:
@@ -81,6 +79,8 @@ def _answer(path: str, tries: int, seed: int) -> Verdict:
     design = read(path)
     from coldwright.answers import verdict as answer
 
-    said = f"Following the place through {tries:,} tries ..." if tries else "Solving ..."
+    said = (
+        f"Following the place through {tries:,} tries ..." if tries else "Following the place ..."
+    )
     with computing(said, many=tries >= of.MANY_TRIES):
         return answer.run(answer.Inputs(design, tries, seed))

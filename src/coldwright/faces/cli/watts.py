@@ -34,25 +34,25 @@ def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
     from coldwright.faces.cli.ledger import put_ledger, put_water
     from coldwright.faces.cli.page import Page
     from coldwright.faces.cli.sections import (
-        put_all_findings,
         put_next,
         put_opening,
+        put_other_findings,
         put_widest,
     )
     from coldwright.faces.cli.table import put_figures
 
     page = Page(plain=plain)
-    put_opening(page, answer.title, answer.headline, answer.reasons, "strong")
+    put_opening(page, answer)
     put_figures(page, WATTS, answer.values, answer.tries)
-    put_widest(page, answer.widest, WIDEST, answer.solved, answer.tries)
+    put_widest(page, answer.widest, WIDEST)
     put_ledger(page, answer.ledger, answer.ledger_residual_W)
     put_water(page, answer.water_ledger)
-    put_all_findings(page, answer.findings)
+    put_other_findings(page, answer.findings)
     put_next(
         page,
         [
             (of.command_line("verdict", path), "will it do, and why"),
-            (of.command_line("check", path), "what the sheet lacks and what is assumed"),
+            (of.command_line("check", path), "what the sheet lacks and assumes"),
         ],
     )
     page.show()
@@ -65,6 +65,10 @@ def _answer(path: str, tries: int, seed: int) -> Watts:
     design = read(path)
     from coldwright.answers import watts as answer
 
-    said = f"Solving the operating point in {tries:,} tries ..." if tries else "Solving ..."
+    said = (
+        f"Solving the operating point in {tries:,} tries ..."
+        if tries
+        else "Solving the operating point ..."
+    )
     with computing(said, many=tries >= of.MANY_TRIES):
         return answer.run(answer.Inputs(design, tries, seed))

@@ -1,0 +1,404 @@
+"""The place and its cooler through days: changing weather, schedules, and a thermostat.
+
+The same two-stage step as the pull-down, with the weather taken at each stage. A thermostat's
+switching instant is found inside the step: the step ends there, and the next begins with the other
+state. What flows is summed with the step's own weights, so that over any run the sums equal the
+change of what is stored.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from coldwright.machine.balance import unknowns
+from coldwright.machine.frame import set_flows
+from coldwright.machine.place import (
+    AIR_J,
+    AIR_KG,
+    COLD_BASE,
+    CONTENTS_K,
+    GAMMA,
+    HOT_BASE,
+    STORES,
+    WALLS,
+    stage,
+)
+from coldwright.machine.place_lines import HEATS, WATERS, into_walls, place_lines
+from coldwright.machine.records import MAX_SURFACES, Status
+from coldwright.machine.solve import _fan_states, _start
+from coldwright.physics.compiled import compiled
+
+_SOLVED = int(Status.SOLVED)
+_NO_FLOW = int(Status.NO_FLOW)
+
+# Columns of the forcing, each linear in time between its rows; two rows at one time are a jump.
+OUTDOOR_K = 0
+OUTDOOR_WATER = 1
+WIND = 2
+SUN_W = 3
+GAIN_W = 4
+MOISTURE = 5
+DOOR_M3_S = 6
+SET_K = 7
+ALLOWED = 8
+OTHER_K = 9
+FORCINGS = OTHER_K + MAX_SURFACES
+
+# Columns of a bin of the series: sums over time (divide by the bin's length for a mean).
+S_TIME = 0
+S_AIR = 1
+S_WATER = 2
+S_OUTDOOR = 3
+S_PLUG = 4
+S_MODULES = 5
+S_CONDENSATE = 6
+S_RUNNING = 7
+S_SWITCHES = 8
+S_MIN = 9
+S_MAX = 10
+S_CONTENTS = 11
+S_ABOVE = 12
+S_WALLS_OUT = 13
+S_DRAINED = 14
+S_HOT_FACE = 15
+S_HEAT = 16
+S_WATERS = S_HEAT + HEATS
+BIN_COLUMNS = S_WATERS + WATERS
+
+# What the thermostat feels.
+PROBE_AIR = 0
+PROBE_OUTLET = 1
+PROBE_CONTENTS = 2
+
+# Slots of the run's own state, besides stores and unknowns: it can be put away and continued.
+M_TIME = 0
+M_ON = 1
+M_SHARE = 2
+M_SWITCHES = 3
+MEMORY = 4
+
+# Switching instants are found to this accuracy [s].
+_INSTANT_S = 1e-3
+
+
+@compiled
+def weather_at(clock: Any, forcing: Any, period_s: float, time_s: float, last: bool, row: Any) -> None:
+    """Forcing at a time into `row`; at a jump the value before it if `last`, else after it."""
+    t = time_s
+    if period_s > 0.0:
+        t = time_s % period_s
+        if last and t == 0.0 and time_s > 0.0:
+            t = period_s
+    m = len(clock)
+    low = 0
+    high = m - 1
+    # Last row at or before t (before t, when the value before a jump is asked for).
+    while low < high:
+        middle = (low + high + 1) // 2
+        if clock[middle] < t or (not last and clock[middle] == t):
+            low = middle
+        else:
+            high = middle - 1
+    after = min(low + 1, m - 1)
+    span = clock[after] - clock[low]
+    share = (t - clock[low]) / span if span > 0.0 else 0.0
+    share = min(max(share, 0.0), 1.0)
+    for j in range(FORCINGS):
+        row[j] = forcing[low, j] + share * (forcing[after, j] - forcing[low, j])
+
+
+@compiled
+def set_weather(place: Any, row: Any, base_natural_m3_s: float) -> None:
+    """Put a row of forcing into the place's record."""
+    place.outdoor_K = row[OUTDOOR_K]
+    place.outdoor_humidity_ratio = row[OUTDOOR_WATER]
+    place.wind_m_s = row[WIND]
+    place.sun_W = row[SUN_W]
+    place.gain_W = row[GAIN_W]
+    place.moisture_kg_s = row[MOISTURE]
+    place.natural_m3_s = base_natural_m3_s + row[DOOR_M3_S]
+    for s in range(place.surfaces):
+        place.surface[s].other_K = row[OTHER_K + s]
+
+
+@compiled
+def probe(kind: int, n: int, x: Any, o: Any, y: Any) -> float:
+    """Temperature [K] that the thermostat feels."""
+    if kind == PROBE_OUTLET:
+        return o[0]
+    if kind == PROBE_CONTENTS:
+        return y[CONTENTS_K]
+    return x[n - 2]
+
+
+@compiled
+def follow(
+    on: Any,
+    off: Any,
+    place: Any,
+    walls: Any,
+    clock: Any,
+    forcing: Any,
+    control: Any,
+    end_s: float,
+    bin_s: float,
+    memory: Any,
+    y: Any,
+    x: Any,
+    scratch: Any,
+    frame: Any,
+    o: Any,
+    work: Any,
+    bins: Any,
+    profile: Any,
+) -> int:
+    """Run from `memory[M_TIME]` to `end_s` and add up `bins`, shape (k, BIN_COLUMNS).
+
+    Parameters
+    ----------
+    on, off
+        Records of the cooler running and stopped, of one layout.
+    place
+        A scratch record of the place: its weather is overwritten.
+    control
+        step [s], period of the forcing [s] (0: none), thermostat kind (0 none, 1 on/off,
+        2 proportional), hysteresis [K], probe, natural flow without doors [m³/s], limit for "hours
+        above" [K], least share of a proportional drive.
+    memory, y, x
+        State of the run; changed in place, so that it can be continued.
+    """
+    step_s, period_s = control[0], control[1]
+    thermostat, hysteresis_K = int(control[2]), control[3]
+    probe_kind, natural, limit_K, least = int(control[4]), control[5], control[6], control[7]
+    n = unknowns(on, True)
+    start_s = memory[M_TIME]
+    time_s = start_s
+    first, base = scratch[0], scratch[1]
+    keep_y, row = scratch[2], scratch[3]
+    keep_x = scratch[4]
+    heat, water = scratch[5], scratch[6]
+    heat2, water2 = scratch[7], scratch[8]
+    full_drive = scratch[9]
+    for g in range(on.groups):
+        full_drive[g] = on.group[g].drive_value
+    next_jump = 0
+    while next_jump < len(clock) and period_s == 0.0 and clock[next_jump] <= time_s:
+        next_jump += 1
+    while time_s < end_s - 1e-9:
+        # The step ends at the next whole step, bin, jump of the forcing or the end.
+        h = min(step_s, end_s - time_s)
+        bin_end = start_s + (math.floor((time_s - start_s + 1e-9) / bin_s) + 1.0) * bin_s
+        h = min(h, bin_end - time_s)
+        h = min(h, _to_next_jump(clock, period_s, time_s))
+        weather_at(clock, forcing, period_s, time_s, False, row)
+        set_K = row[SET_K]
+        allowed = row[ALLOWED] > 0.5
+        running = memory[M_ON] > 0.5
+        if not allowed and running:
+            memory[M_ON] = 0.0
+            memory[M_SWITCHES] += 1.0
+            running = False
+        felt = probe(probe_kind, n, x, o, y)
+        if thermostat == 0:
+            if allowed and not running:
+                memory[M_ON] = 1.0
+                memory[M_SWITCHES] += 1.0
+                running = True
+        elif thermostat == 1:
+            if allowed and not running and felt >= set_K + 0.5 * hysteresis_K:
+                memory[M_ON] = 1.0
+                memory[M_SWITCHES] += 1.0
+                running = True
+            elif running and felt <= set_K - 0.5 * hysteresis_K:
+                memory[M_ON] = 0.0
+                memory[M_SWITCHES] += 1.0
+                running = False
+        else:
+            share = (felt - set_K) / max(hysteresis_K, 1e-6) + 0.5
+            share = min(max(share, least), 1.0)
+            wanted = allowed and (share > 0.0)
+            if wanted != running:
+                memory[M_ON] = 1.0 if wanted else 0.0
+                memory[M_SWITCHES] += 1.0
+                running = wanted
+            memory[M_SHARE] = share
+            for g in range(on.groups):
+                on.group[g].drive_value = full_drive[g] * share
+        cooler = on if running else off
+        for i in range(STORES):
+            keep_y[i] = y[i]
+        for i in range(n):
+            keep_x[i] = x[i]
+        status = _step(
+            cooler, place, walls, clock, forcing, period_s, natural, time_s, h, y, first, base, x,
+            row, frame, o, work, heat, water, heat2, water2,
+        )  # fmt: skip
+        if status != _SOLVED:
+            return status
+        if thermostat == 1 and allowed:
+            # Did the probe pass its mark inside the step? Then the step ends there.
+            mark = set_K - 0.5 * hysteresis_K if running else set_K + 0.5 * hysteresis_K
+            sign = -1.0 if running else 1.0
+            over = sign * (probe(probe_kind, n, x, o, y) - mark)
+            if over > 0.0 and h > _INSTANT_S:
+                low, high = 0.0, h
+                f_low = sign * (felt - mark)
+                f_high = over
+                for _ in range(40):
+                    if high - low <= _INSTANT_S:
+                        break
+                    guess = low + (high - low) * min(max(-f_low / (f_high - f_low), 0.05), 0.95)
+                    for i in range(STORES):
+                        y[i] = keep_y[i]
+                    for i in range(n):
+                        x[i] = keep_x[i]
+                    status = _step(
+                        cooler, place, walls, clock, forcing, period_s, natural, time_s, guess, y,
+                        first, base, x, row, frame, o, work, heat, water, heat2, water2,
+                    )  # fmt: skip
+                    if status != _SOLVED:
+                        return status
+                    h = guess
+                    value = sign * (probe(probe_kind, n, x, o, y) - mark)
+                    if value > 0.0:
+                        high, f_high = guess, value
+                    else:
+                        low, f_low = guess, value
+        k = min(int((time_s - start_s + 1e-9) / bin_s), len(bins) - 1)
+        _add(bins[k], h, running, limit_K, n, x, o, y, place, profile)
+        for j in range(HEATS):
+            bins[k, S_HEAT + j] += h * ((1.0 - GAMMA) * heat[j] + GAMMA * heat2[j])
+        for j in range(WATERS):
+            bins[k, S_WATERS + j] += h * ((1.0 - GAMMA) * water[j] + GAMMA * water2[j])
+        for j in range(4):
+            column = (S_PLUG, S_MODULES, S_CONDENSATE, S_WALLS_OUT)[j]
+            bins[k, column] += h * ((1.0 - GAMMA) * heat[HEATS + j] + GAMMA * heat2[HEATS + j])
+        bins[k, S_DRAINED] += h * (
+            (1.0 - GAMMA) * heat[HEATS + 4] + GAMMA * heat2[HEATS + 4]
+        )
+        time_s += h
+    for g in range(on.groups):
+        on.group[g].drive_value = full_drive[g]
+    memory[M_TIME] = time_s
+    return _SOLVED
+
+
+@compiled
+def _to_next_jump(clock: Any, period_s: float, time_s: float) -> float:
+    """Time [s] to the next row of the forcing at which a value may jump (two rows at one time)."""
+    t = time_s % period_s if period_s > 0.0 else time_s
+    low = 0
+    high = len(clock)
+    while low < high:
+        middle = (low + high) // 2
+        if clock[middle] <= t + 1e-9:
+            low = middle + 1
+        else:
+            high = middle
+    for i in range(low, len(clock) - 1):
+        if clock[i] == clock[i + 1]:
+            return clock[i] - t
+    if period_s > 0.0:
+        return period_s - t
+    return 1e30
+
+
+@compiled
+def _step(
+    cooler: Any,
+    place: Any,
+    walls: Any,
+    clock: Any,
+    forcing: Any,
+    period_s: float,
+    natural: float,
+    time_s: float,
+    h: float,
+    y: Any,
+    first: Any,
+    base: Any,
+    x: Any,
+    row: Any,
+    frame: Any,
+    o: Any,
+    work: Any,
+    heat: Any,
+    water: Any,
+    heat2: Any,
+    water2: Any,
+) -> int:
+    """One step of two stages under the forcing; flows of both stages into the four arrays."""
+    n = unknowns(cooler, True)
+    weather_at(clock, forcing, period_s, time_s + GAMMA * h, True, row)
+    set_weather(place, row, natural)
+    if cooler.cold_sinks + cooler.hot_sinks > 0:
+        cold_K, cold_water, hot_K, hot_water = _fan_states(
+            cooler, place, x[n - 2], x[n - 1] * 1e-3, True, n, x, o, True
+        )
+        if not set_flows(cooler, place, cold_K, cold_water, hot_K, hot_water, frame):
+            return _NO_FLOW
+    inverse = 1.0 / (GAMMA * h)
+    for i in range(STORES):
+        first[i] = y[i]
+    status = stage(cooler, place, walls, inverse, y, first, n, x, frame, o, work)
+    if status != _SOLVED:
+        return status
+    _note(cooler, frame, place, walls, x, o, first, heat, water)
+    ratio = (1.0 - GAMMA) / GAMMA
+    for i in range(STORES):
+        base[i] = y[i] + ratio * (first[i] - y[i])
+    weather_at(clock, forcing, period_s, time_s + h, True, row)
+    set_weather(place, row, natural)
+    status = stage(cooler, place, walls, inverse, base, y, n, x, frame, o, work)
+    if status == _SOLVED:
+        _note(cooler, frame, place, walls, x, o, y, heat2, water2)
+    return status
+
+
+@compiled
+def _note(
+    cooler: Any, frame: Any, place: Any, walls: Any, x: Any, o: Any, stores: Any, heat: Any,
+    water: Any,
+) -> None:  # fmt: skip
+    place_lines(cooler, frame, place, x, o, heat, water)
+    heat[HEATS] = o[6]
+    heat[HEATS + 1] = o[5]
+    heat[HEATS + 2] = o[4]
+    heat[HEATS + 3] = into_walls(place, walls, stores, WALLS)
+    heat[HEATS + 4] = o[4] * 4186.0 * (o[16] - 273.15)
+
+
+@compiled
+def _add(
+    row: Any, h: float, running: bool, limit_K: float, n: int, x: Any, o: Any, y: Any, place: Any,
+    profile: Any,
+) -> None:  # fmt: skip
+    air_K = x[n - 2]
+    row[S_TIME] += h
+    row[S_AIR] += h * air_K
+    row[S_WATER] += h * x[n - 1] * 1e-3
+    row[S_OUTDOOR] += h * place.outdoor_K
+    row[S_CONTENTS] += h * y[CONTENTS_K]
+    if running:
+        row[S_RUNNING] += h
+    if air_K > limit_K:
+        row[S_ABOVE] += h
+    if row[S_MIN] == 0.0 or air_K < row[S_MIN]:
+        row[S_MIN] = air_K
+    row[S_MAX] = max(row[S_MAX], air_K)
+    if o[23] > profile[0]:
+        profile[0] = o[23]
+
+
+@compiled
+def start_state(cooler: Any, place: Any, air_K: float, water: float, x: Any, o: Any) -> None:
+    """Unknowns of a run that begins with the cooler at rest."""
+    _start(cooler, place, air_K, water, True, x)
+    o[0] = air_K
+    o[1] = water
+    o[2] = place.outdoor_K if cooler.hot_takes == 1 else air_K
+    o[3] = place.outdoor_humidity_ratio if cooler.hot_takes == 1 else water
+
+
+STORED = (AIR_J, AIR_KG, CONTENTS_K, COLD_BASE, HOT_BASE, WALLS)
