@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -29,6 +29,8 @@ from coldwright.sheet.models import Box, Fan, Room, Sheet, SteadyClimate
 
 TRIES = 2000
 SEED = 20
+
+Change = dict[str, Any] | Callable[[Any], None]
 
 _REASONS = {
     Status.RUNAWAY: "The hot sink cannot get rid of the heat: it gets hotter without end. Fewer "
@@ -99,7 +101,7 @@ class Design:
         with_place: bool,
         air: float | None = None,
         held: bool = False,
-        changed: dict[str, Any] | None = None,
+        changed: Change | None = None,
     ) -> Point:
         """Solve the operating point: with the steady place, at given air, or with the air held.
 
@@ -110,7 +112,8 @@ class Design:
         air
             Place air [K]; None: as the sheet starts.
         changed
-            Fields of the cooler's record to change first (what dual duct would do, modules off).
+            What to change in the cooler's records first: fields by name ("part.field"), or a
+            function that changes a copy (what dual duct would do, modules off, other volts).
 
         Raises
         ------
@@ -157,7 +160,7 @@ class Design:
         with_place: bool,
         air: float | None,
         held: bool,
-        changed: dict[str, Any] | None,
+        changed: Change | None,
     ) -> Any:
         return operate(
             _changed(coolers, changed),
@@ -341,10 +344,13 @@ def _records(sheet: Sheet, values: Values) -> tuple[Any, Any]:
     return cooler, place
 
 
-def _changed(coolers: Any, changed: dict[str, Any] | None) -> Any:
+def _changed(coolers: Any, changed: Change | None) -> Any:
     if not changed:
         return coolers
     copy = coolers.copy()
+    if callable(changed):
+        changed(copy)
+        return copy
     for name, value in changed.items():
         if "." in name:
             part, field_name = name.split(".")

@@ -105,13 +105,13 @@ QUESTIONS: tuple[Question, ...] = (
     Question("within", "Within what time?", _by_kind("60 min", "4 h"), "time"),
     Question(
         "heat",
-        "How much heat do people and appliances set free?",
+        "How much heat is set free there?",
         _by_kind("70 W", "2 W", plate="20 W"),
         "heat",
     ),
     Question(
         "combustion",
-        "Does anything burn fuel in the same air (stove, boiler, fireplace)?",
+        "Does anything burn in the same air?",
         _by_kind("not known"),
         words=("none", "sealed", "open", "not known"),
     ),

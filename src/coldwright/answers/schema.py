@@ -41,7 +41,7 @@ def answer_schema(command: str) -> dict[str, Any]:
         "properties": {
             "code": {"type": "string", "pattern": "^CW-[A-Z]+-[0-9]{2}$"},
             "severity": {"enum": ["stop", "warning", "note"]},
-            **{key: text for key in ("where", "given", "allowed", "why", "action", "file")},
+            **dict.fromkeys(("where", "given", "allowed", "why", "action", "file"), text),
             "line": {"type": ["integer", "null"]},
         },
         "required": ["code", "severity", "where"],

@@ -83,7 +83,9 @@ _INSTANT_S = 1e-3
 
 
 @compiled
-def weather_at(clock: Any, forcing: Any, period_s: float, time_s: float, last: bool, row: Any) -> None:
+def weather_at(
+    clock: Any, forcing: Any, period_s: float, time_s: float, last: bool, row: Any
+) -> None:
     """Forcing at a time into `row`; at a jump the value before it if `last`, else after it."""
     t = time_s
     if period_s > 0.0:

@@ -142,6 +142,11 @@ def _pumped(c: Any, r: Any, group: int) -> Any:
     return each_W * g["series"] * g["parallel"]
 
 
+def pumped_by_group(c: Any, r: Any, group: int) -> float:
+    """Heat into the cold faces of one group [W], of the first case."""
+    return float(np.ravel(_pumped(c, r, group))[0])
+
+
 def _ratio(above: Any, below: Any) -> Any:
     with np.errstate(divide="ignore", invalid="ignore"):
         return np.where(below > 0.0, above / below, np.nan)

@@ -259,6 +259,21 @@ _KINDS = (
         aliases={"°": "deg"}, slips=("deg", "rad"), point=True,
     ),
     Entry(
+        "latitude", "", "rad", "°", 1e-4, pi / 2, "0 deg",
+        "How far north of the equator, in degrees; south is negative.", "48.1 N",
+        aliases={"°": "deg"}, least=-pi / 2, most=pi / 2, point=True,
+    ),
+    Entry(
+        "longitude", "", "rad", "°", 1e-4, pi, "0 deg",
+        "How far east of Greenwich, in degrees; west is negative.", "11.5 E",
+        aliases={"°": "deg"}, least=-pi, most=pi, point=True,
+    ),
+    Entry(
+        "emission_factor", "", "kg/J", "kg/kWh", 1e-3 / 3.6e6, 2.0 / 3.6e6, "0 %",
+        "Mass of greenhouse gas set free for each unit of electrical energy.", "0.3 kg/kWh",
+        slips=("kg/kWh", "g/kWh", "kg/MWh"), least=0.0,
+    ),
+    Entry(
         "wire_size", "A", "m^2", "mm²", 1e-8, 1e-3, "0 %",
         "Cross section of a wire; gauge numbers are AWG.", "2.5 mm^2",
         aliases={"sqmm": "mm^2", "mm2": "mm^2"}, slips=("mm^2",), least=0.0,

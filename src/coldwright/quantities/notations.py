@@ -29,6 +29,21 @@ def compass_angle(text: str) -> float | None:
     return math.radians(_POINTS.index(folded) * 22.5)
 
 
+def position_angle(text: str, signs: str) -> float | None:
+    """Latitude or longitude in radians: "48.1 N", "11° 34' E"; `signs` is "NS" or "EW".
+
+    None for an ordinary number of degrees, whose sign says the side.
+    """
+    match = _POSITION.match(text)
+    if match is None or match["side"].upper() not in signs:
+        return None
+    minutes = float((match["minutes"] or "0").replace(",", "."))
+    degrees = float(match["degrees"].replace(",", ".")) + minutes / 60.0
+    if minutes >= 60.0:
+        return None
+    return math.radians(-degrees if match["side"].upper() == signs[1] else degrees)
+
+
 def currency(text: str) -> str:
     """The currency a price is written in, as the person wrote it; empty when there is none."""
     bare = text.partition("/")[0].partition("+")[0]
@@ -44,6 +59,11 @@ _GAUGE = re.compile(
     r"(?:(?P<n>[0-9]{1,2})|(?P<zeros>[1-4])/0|(?P<row>0{2,4}))\s*(?:AWG|ga\.?|gauge)\Z"
     r"|AWG\s*#?\s*(?:(?P<n2>[0-9]{1,2})|(?P<zeros2>[1-4])/0|(?P<row2>0{2,4}))\Z",
     re.ASCII | re.IGNORECASE,
+)
+_POSITION = re.compile(
+    r"\s*(?P<degrees>[0-9]{1,3}(?:[.,][0-9]{1,9})?)\s*(?:°|deg)?"
+    r"(?:\s*(?P<minutes>[0-9]{1,2}(?:[.,][0-9]{1,9})?)\s*['′])?\s*(?P<side>[NSEWnsew])\s*\Z",
+    re.ASCII,
 )
 _R_VALUE = re.compile(r"(?P<si>RSI|R)\s*-?\s*(?P<number>[0-9].*)\Z", re.ASCII | re.IGNORECASE)
 _PAIR = re.compile(
@@ -115,6 +135,8 @@ def _in_two_units(kind: str, text: str) -> float | None:
 
 _READERS: dict[str, Callable[[str], float | None]] = {
     "angle": compass_angle,
+    "latitude": lambda text: position_angle(text, "NS"),
+    "longitude": lambda text: position_angle(text, "EW"),
     "wire_size": _gauge,
     "thermal_insulance": _r_value,
     "price": _price,

@@ -10,7 +10,7 @@ What is accepted, besides "12 W":
   sheets. A temperature that says "difference" or "delta" is refused, and no difference becomes a
   temperature: the kind decides, never the text;
 - gauges ("14 AWG", "2/0 AWG"), R-values ("R13" in the US unit, "RSI 2.3"), compass points ("SSW"),
-  prices in any currency ("12 EUR", "$12", "0.25 EUR/kWh");
+  latitudes and longitudes ("48.1 N", "11° 34' E"), prices in any currency ("12 EUR", "$12", "0.25 EUR/kWh");
 - tolerances behind "+/-" or "±": in a unit ("53 W +/- 5 W"), sharing the unit ("35 +/- 1 degC"),
   in percent of the value ("53 W +/- 10 %"), with "(k=2)" for an expanded uncertainty. Where the
   value itself is in percent, "40 % +/- 3 %" means 37 to 43 %.
@@ -301,10 +301,12 @@ def _check_possible(value: float, given: str, row: Entry) -> None:
     if row.name == "temperature" and value <= 0.0:
         raise _refusal(_written(given), row, "It lies below absolute zero")
     if value < row.least:
-        raise _refusal(_written(given), row, "It cannot be negative")
+        why = "be negative" if row.least == 0.0 else f"be less than {shown(row, row.least)}"
+        raise _refusal(_written(given), row, f"It cannot {why}")
     if value > row.most:
         # "40" for 40 percent is the usual slip.
-        percent = f"“{given.strip()} %”" if value <= 100.0 and "%" not in given else ""
+        may_be = value <= 100.0 and "%" not in given and not row.si_unit
+        percent = f"“{given.strip()} %”" if may_be else ""
         raise _refusal(
             _written(given), row, f"It cannot be more than {shown(row, row.most)}", percent
         )

@@ -4,50 +4,19 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Sequence
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
-from typer.core import TyperGroup
 
 from coldwright import __version__
 from coldwright.faces.cli.check import check
 from coldwright.faces.cli.equations import equations
 from coldwright.faces.cli.exits import Exit
+from coldwright.faces.cli.help_page import HELP_OPTIONS, Grouped, Plainly
 from coldwright.faces.cli.new import new
 from coldwright.faces.cli.parts import parts
 from coldwright.faces.cli.verdict import verdict
 from coldwright.faces.cli.watts import watts
-
-GROUPS: dict[str, dict[str, str]] = {
-    "Questions": {
-        "verdict": "Does it make sense? Will it reach the goal, and why.",
-        "watts": "Where do the watts go? The operating point and the ledger.",
-    },
-    "The design sheet": {
-        "new": "Start a project folder with a sheet that runs as it is.",
-        "check": "What the sheet lacks, and what is assumed for it.",
-    },
-    "What it rests on": {
-        "parts": "The parts library, with the source of every row.",
-        "equations": "Every law, with range, limit of error, source and check.",
-    },
-}
-"""Commands under the headings of the help page, each with its line."""
-
-
-class Grouped(TyperGroup):
-    """Lists the commands by what a person wants, not by the alphabet."""
-
-    def list_commands(self, ctx: Any) -> list[str]:  # noqa: ARG002 - the parent's signature
-        """Names in the order of `GROUPS`."""
-        return [name for group in GROUPS.values() for name in group]
-
-    def format_commands(self, ctx: Any, formatter: Any) -> None:  # noqa: ARG002
-        """One section of the help page for each group."""
-        for heading, commands in GROUPS.items():
-            with formatter.section(heading):
-                formatter.write_dl(list(commands.items()))
-
 
 app = typer.Typer(
     name="coldwright",
@@ -55,12 +24,12 @@ app = typer.Typer(
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
-    context_settings={"help_option_names": ["--help", "-h"], "max_content_width": 80},
+    context_settings={"help_option_names": list(HELP_OPTIONS), "max_content_width": 80},
     epilog="Exit codes: 0 answered, 1 check found a stop, 2 wrong use, 3 sheet not readable or "
     "not valid, 4 no steady state, 5 fault of the program, 130 stopped.",
 )
 for _command in (verdict, watts, new, check, parts, equations):
-    app.command()(_command)
+    app.command(cls=Plainly)(_command)
 
 
 @app.callback(invoke_without_command=True)

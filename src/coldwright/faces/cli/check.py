@@ -12,6 +12,7 @@ from coldwright.faces.cli.exits import Exit, answering, fail, put_json
 
 if TYPE_CHECKING:
     from coldwright.answers.check import Check
+    from coldwright.faces.cli.page import Page
 
 
 def check(
@@ -43,10 +44,10 @@ def check(
             return
         if sheet is None:
             fail("Name the design sheet that is to be checked.", Exit.WRONG_USE, as_json=as_json)
-            return
         found = answer.run(answer.Inputs(sheet))
         if as_json:
-            put_json({**({} if found.reads else {"error": _UNREADABLE}), **found.to_json()})
+            failed = {"error": _UNREADABLE, "exit_code": int(Exit.BAD_SHEET)}
+            put_json({**({} if found.reads else failed), **found.to_json()})
         else:
             put_check(found, sheet, plain=plain)
         if not found.reads:
@@ -68,7 +69,7 @@ def put_check(found: Check, path: str, *, plain: bool = False) -> None:
     page.text(_sentence(found), style="strong", indent=0)
     if found.findings:
         page.line()
-        put_findings(page, found.findings)
+        put_findings(page, found.findings, words=found.reads)
     if found.assumptions:
         page.heading("Assumed", "because the sheet does not say")
         _put_assumed(page, found.assumptions)
@@ -109,7 +110,3 @@ def _put_assumed(page: Page, assumed: dict[str, str]) -> None:
     for path, text in assumed.items():
         room = page.width - width - 4
         page.line(f"  {padded(shortened(path, width), width)}  ", (shortened(text, room), "soft"))
-
-
-if TYPE_CHECKING:
-    from coldwright.faces.cli.page import Page

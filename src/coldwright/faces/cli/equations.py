@@ -19,14 +19,14 @@ def equations(
     name: Annotated[
         str,
         typer.Argument(
-            metavar="[NAME]", help="One law, a group of laws, or a word to look for.",
+            metavar="[NAME]", help="One equation, a group of them, or a word to look for.",
             show_default=False,
         ),
     ] = "",
     as_json: of.AsJson = False,
     plain: of.Plain = False,
 ) -> None:  # fmt: skip
-    """What is it based on? Every law with its equation, range, limit of error, source and check."""
+    """What is it based on? Every equation, with range, limit of error, source and check."""
     with answering(as_json=as_json, plain=plain):
         from coldwright.answers import equations as answer
 
@@ -58,8 +58,8 @@ def _put_list(page: Page, found: Equations) -> None:
 
     groups = list(dict.fromkeys(one.group for one in found.equations))
     page.text(
-        f"Every answer rests on {len(found.equations)} laws, in {len(groups)} groups. Each names "
-        "its range, its limit of error, its source, and what it was checked against.",
+        f"The answers rest on {len(found.equations)} equations, in {len(groups)} groups. Each "
+        "names its range, its limit of error, its source, and what it was checked against.",
         style="strong", indent=0,
     )  # fmt: skip
     for group in groups:
@@ -71,9 +71,9 @@ def _put_list(page: Page, found: Equations) -> None:
     put_next(
         page,
         [
-            (f"coldwright equations {found.equations[0].name}", "one law in full"),
+            (f"coldwright equations {found.equations[0].name}", "one equation in full"),
             (f"coldwright equations {groups[0]}", "a group in full"),
-            ("coldwright equations humidity", "all laws that mention a word"),
+            ("coldwright equations humidity", "all that mention a word"),
         ],
     )
 
@@ -120,4 +120,4 @@ def _error(one: Equation) -> str:
 
 def _unknown(found: Equations) -> str:
     near = f" Was {' or '.join(found.nearest)} meant?" if found.nearest else ""
-    return f"No law is called “{found.asked}”, and none mentions it.{near}"
+    return f"No equation is called “{found.asked}”, and none mentions it.{near}"

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from dataclasses import asdict
 from enum import IntEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import typer
 
@@ -75,7 +75,7 @@ def answering(*, as_json: bool = False, plain: bool = False) -> Iterator[None]:
         fail(f"The answer cannot be trusted: {error}. {_REPORT}", Exit.FAULT, as_json=as_json)
     except ColdwrightError as error:
         fail(str(error), Exit.FAULT, as_json=as_json)
-    except KeyboardInterrupt:
+    except (KeyboardInterrupt, typer.Abort):
         fail("Stopped.", Exit.INTERRUPTED, as_json=as_json)
     except MemoryError:
         fail("There is not enough memory for so many tries.", Exit.FAULT, as_json=as_json)
@@ -83,7 +83,7 @@ def answering(*, as_json: bool = False, plain: bool = False) -> Iterator[None]:
         # The reader of the pipe (head, less) has seen enough; what is left must go nowhere.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise typer.Exit(Exit.ANSWERED) from None
-    except (typer.Exit, typer.Abort):
+    except typer.Exit:
         raise
     except Exception as error:  # noqa: BLE001 - the last line: a fault is a message, no traceback
         fail(f"{_fault(error)} {_REPORT}", Exit.FAULT, as_json=as_json)
@@ -95,7 +95,7 @@ def fail(
     *,
     as_json: bool = False,
     findings: Iterable[Finding] = (),
-) -> None:
+) -> NoReturn:
     """Say one message on standard error (or as JSON on standard output) and end the command."""
     if as_json:
         put_json(
@@ -141,7 +141,7 @@ def _say_invalid(error: SheetInvalid, as_json: bool, plain: bool) -> None:
     stops = [found for found in error.findings if found.severity == "stop"]
     page.line((f"{name} cannot be used: {counted(len(stops), 'fault')}.", "strong"))
     page.line()
-    put_findings(page, error.findings)
+    put_findings(page, error.findings, words=len(stops) < len(error.findings))
     page.show()
 
 

@@ -15,12 +15,16 @@ _MARKS = {"stop": "▲", "warning": "△", "note": "•"}
 _STYLES = {"stop": "alarm", "warning": "hot", "note": ""}
 
 
-def put_findings(page: Page, findings: Sequence[Finding]) -> None:
-    """Each finding with its sign, its word, its sentence, and softly its key, line and code."""
+def put_findings(page: Page, findings: Sequence[Finding], *, words: bool = True) -> None:
+    """Each finding with its sign, its word, its sentence, and softly its key, line and code.
+
+    Without `words` the sign stands alone: where all of them are faults.
+    """
     for found in findings:
         bare = replace(found, where="", line=None, file="").sentence()
         sentence = bare.removesuffix(f"[{found.code}]").strip()
-        word = "" if found.severity == "note" else f"{found.severity.capitalize()}: "
+        silent = found.severity == "note" or not words
+        word = "" if silent else f"{found.severity.capitalize()}: "
         style = _STYLES[found.severity]
         rows = _rows(page, word + sentence)
         for at, row in enumerate(rows):

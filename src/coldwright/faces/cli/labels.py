@@ -49,6 +49,7 @@ _COST = (
     Label("cop_net", "COP, net cooling over plug power"),
     Label("sound_dB", "Sound at 1 m"),
     Label("price", "Price of the known parts", needs="price"),
+    Label("price_per_day", "Electricity for a day", needs="price_per_day"),
 )
 
 
@@ -57,7 +58,7 @@ def verdict_labels(history: Mapping[str, Sequence[float]]) -> tuple[Label, ...]:
     times = history.get("time_s", ())
     if not times:
         return (
-            Label("plate_K", "The plate levels off at", reads_as="cold_sink_K"),
+            Label("plate_K", "The plate levels off at", needs="plate_K"),
             Label("goal_air_K", "Goal", needs="goal_air_K"),
             GAP,
             Label("cooling_W", "Cold side takes out"),
@@ -75,11 +76,11 @@ def verdict_labels(history: Mapping[str, Sequence[float]]) -> tuple[Label, ...]:
         Label("place_air_at_limit_K", f"After {span_of_time(times[-1])}"),
         Label("time_to_goal_s", "Reaches the goal after"),
         Label("place_air_off_K", "Without any cooler"),
-        Label("place_air_stopped_K", "With the modules stopped", reads_as="place_air_off_K"),
+        Label("place_air_stopped_K", "With the modules stopped"),
         GAP,
-        Label("load_at_goal_W", "Heat to remove at the goal", reads_as="heat_load_W"),
+        Label("load_at_goal_W", "Heat to remove at the goal"),
         Label("net_cooling_W", "Net cooling at the goal"),
-        Label("cooling_W", "Cold side takes out"),
+        Label("cooling_at_goal_W", "Cold side takes out at the goal"),
         *_COST,
     )
 

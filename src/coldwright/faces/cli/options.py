@@ -15,22 +15,24 @@ SheetPath = Annotated[
     ),
 ]  # fmt: skip
 AsJson = Annotated[
-    bool, typer.Option("--json", help="Print one JSON object, in SI units, instead of text.")
+    bool,
+    typer.Option("--json", help="Print one JSON object (figures in SI units) instead of text."),
 ]
 Plain = Annotated[bool, typer.Option("--plain", help="No colour and no bold, even on a terminal.")]
 Tries = Annotated[
     int,
     typer.Option(
         "--tries", min=100, max=200_000, metavar="N",
-        help="Tries from which the intervals come: the sheet's values are varied within their "
-        "tolerances.",
+        help="How many tries the intervals come from (100 to 200000; 2000 unless given): in each, "
+        "the sheet's values vary within their tolerances.",
     ),
 ]  # fmt: skip
 Seed = Annotated[
     int,
     typer.Option(
         "--seed", min=0, max=2**31 - 1, metavar="N",
-        help="Start of the random numbers; the same seed gives the same intervals.",
+        help="Start of the random numbers (20 unless given); the same seed gives the same "
+        "intervals.",
     ),
 ]  # fmt: skip
 NoIntervals = Annotated[

@@ -18,7 +18,7 @@ _ZERO_C_K = 273.15
 
 
 def put_bars(page: Page, rows: Sequence[tuple[str, Interval]]) -> None:
-    """Heat by cause [W] with a bar each: to the right of the number what comes in, hollow what goes out."""
+    """Heat by cause [W], each with a bar: filled for what comes in, hollow for what goes out."""
     largest = max(abs(value.value or 0.0) for _, value in rows)
     text = max(columns(cause) for cause, _ in rows)
     digits = 0 if largest >= 20.0 else 1 if largest >= 2.0 else 2

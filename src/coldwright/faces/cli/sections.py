@@ -73,7 +73,9 @@ def put_widest(
             continue
         told.append(inputs)
         for at, (path, share) in enumerate(shares):
-            rows.append((names[key] if at == 0 else "", path, f"{100.0 * share:.0f}{THIN_SPACE}%"))
+            rows.append(
+                (names[key] if at == 0 else "", _input(path), f"{100.0 * share:.0f}{THIN_SPACE}%")
+            )
     if not rows:
         return
     name = max(columns(row[0]) for row in rows)
@@ -106,3 +108,8 @@ def put_next(page: Page, steps: Sequence[tuple[str, str]]) -> None:
             page.line("      ", what)
         else:
             page.line("  ", (f"{command:<{width}}", "link"), "   ", what)
+
+
+def _input(path: str) -> str:
+    """What varied: a key of the sheet, or the limit of error of an equation."""
+    return path.replace("law: ", "error of the equation: ", 1)

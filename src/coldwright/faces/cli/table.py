@@ -19,15 +19,12 @@ class Label:
     ----------
     key, text : str
         Name of the result in the answer, and what a person reads.
-    reads_as : str
-        Name in the glossary whose unit it has, where that is another one.
     needs : str
         A result that must be known and not nought for this row to say anything.
     """
 
     key: str = ""
     text: str = ""
-    reads_as: str = ""
     needs: str = ""
 
 
@@ -46,7 +43,7 @@ def put_figures(
         elif value is not None and (
             not label.needs or _says_something(label.needs, values.get(label.needs))
         ):
-            groups[-1].append((label.text, figure(label.reads_as or label.key, value)))
+            groups[-1].append((label.text, figure(label.key, value)))
     held = [row for group in groups for row in group]
     if not held:
         return
@@ -58,7 +55,7 @@ def put_figures(
     if any(one.span for _, one in held):
         start = 2 + name + 2 + number + 1 + unit + 2
         page.line((f"{' ' * start}90 of 100 tries, of {tries}", "soft"))
-    for group in groups:
+    for group in filter(None, groups):
         for text, one in group:
             shown = f"{padded(one.number, number, right=True)}{THIN_SPACE}{padded(one.unit, unit)}"
             span = f"  {padded(one.low, low, right=True)} to {one.high}" if one.span else ""

@@ -1,0 +1,137 @@
+"""What the hill says in words: how much is enough, where more hurts, and why."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from coldwright.answers.aims import Best
+from coldwright.answers.hill import Hill
+from coldwright.quantities.glossary import display
+from coldwright.sheet.models import Sheet
+
+
+def tune_headline(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Best]) -> str:
+    """The sentence on top: the best setting against the sheet's own."""
+    first = best[0]
+    if first.drive is None:
+        return "No setting keeps every limit of the sheet."
+    name = first.unit
+    if name not in first.figures or first.figures[name].value is None:
+        return "The best setting is not known."
+    figure = display(name, first.figures[name].value)
+    here = now.get("place_K" if name == "place_air_K" else name)
+    setting = setting_words(hill, first)
+    if here is None:
+        return f"Best at {setting}: {figure}."
+    noun = {"place_air_K": sheet.place.kind, "cold_sink_K": "plate"}.get(name, "cooling")
+    same = abs(here - (first.figures[name].value or 0.0)) < (0.1 if name.endswith("_K") else 1.0)
+    if same:
+        return f"The sheet's own setting is as good as any: {figure}."
+    return f"At {setting} the {noun} comes to {figure}; as the sheet has it, {display(name, here)}."
+
+
+def tune_reasons(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Best]) -> list[str]:
+    """The lines under it."""
+    lines = []
+    ridge = _ridge(hill)
+    if ridge is not None:
+        lines += _enough(sheet, hill, ridge)
+        lines += _too_much(sheet, hill, ridge)
+    lines += _slower_fan(hill, now)
+    for each in best:
+        if each.drive is None:
+            lines.append(f"For “{each.aim}” no setting keeps every limit.")
+        elif each.binding:
+            lines.append(f"“{each.aim}” is held back by {', '.join(each.binding)}.")
+    return lines
+
+
+def setting_words(hill: Hill, best: Best) -> str:
+    """A setting as a person would say it."""
+    parts = [drive_words(hill, best.drive or 0.0)]
+    if best.cold_speed is not None and len(hill.cold) > 1:
+        parts.append(f"cold fan {100 * best.cold_speed:.0f} %")
+    if best.hot_speed is not None and len(hill.hot) > 1:
+        parts.append(f"hot fan {100 * best.hot_speed:.0f} %")
+    return ", ".join(parts)
+
+
+def drive_words(hill: Hill, drive: float) -> str:
+    """What is set, with its unit."""
+    if hill.axis == "duty":
+        return f"a duty of {100 * drive:.0f} %"
+    return display(hill.axis, drive)
+
+
+def _ridge(hill: Hill) -> tuple[int, int] | None:
+    """Fan speeds nearest to full, where the volts are looked at."""
+    if not np.isfinite(hill.maps["plug_power_W"][:, -1, -1]).any():
+        return None
+    return len(hill.cold) - 1, len(hill.hot) - 1
+
+
+def _gain(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> NDArray[np.float64]:
+    """How much cooling each drive gives at full fans: kelvins below none, or watts."""
+    j, k = ridge
+    if sheet.place.kind == "open_air":
+        gain: NDArray[np.float64] = hill.maps["net_cooling_W"][:, j, k]
+        return gain
+    level = hill.maps[hill.objective][:, j, k]
+    return np.asarray(level[0] - level)
+
+
+def _enough(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
+    gain = _gain(sheet, hill, ridge)
+    power = hill.maps["plug_power_W"][:, ridge[0], ridge[1]]
+    if not np.isfinite(gain).any():
+        return []
+    top = int(np.nanargmax(gain))
+    if gain[top] <= 0.0:
+        return ["At no setting does it cool more than with the modules hardly on."]
+    share = gain / gain[top]
+    enough = np.flatnonzero((share >= 0.95) & (np.arange(len(gain)) < top))
+    if not len(enough):
+        return []
+    i = int(enough[0])
+    return [
+        f"{drive_words(hill, hill.drive[i])} gives {100 * share[i]:.0f} % of the cooling at "
+        f"{100 * power[i] / power[top]:.0f} % of the power of the best, "
+        f"{drive_words(hill, hill.drive[top])}."
+    ]
+
+
+def _too_much(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
+    gain = _gain(sheet, hill, ridge)
+    if not np.isfinite(gain).any():
+        return []
+    top = int(np.nanargmax(gain))
+    if top >= np.flatnonzero(np.isfinite(gain))[-1]:
+        return []
+    what = (
+        "the cooling falls"
+        if sheet.place.kind == "open_air"
+        else ("the plate gets warmer" if sheet.place.kind == "plate" else "the place gets warmer")
+    )
+    return [
+        f"Above {drive_words(hill, hill.drive[top])} {what}: the hot side heats faster than the "
+        "modules pump."
+    ]
+
+
+def _slower_fan(hill: Hill, now: dict[str, float]) -> list[str]:
+    if len(hill.cold) < 3:
+        return []
+    i = int(np.argmin(np.abs(hill.drive - now["drive"])))
+    half = int(np.argmin(np.abs(hill.cold - 0.6 * hill.cold[-1])))
+    outlet = hill.maps["cold_outlet_K"][i, :, -1]
+    cooling = hill.maps["cooling_W"][i, :, -1]
+    if not (np.isfinite(outlet[[half, -1]]).all() and np.isfinite(cooling[[half, -1]]).all()):
+        return []
+    if not outlet[half] < outlet[-1] - 0.05:
+        return []
+    return [
+        f"A cold fan at {100 * hill.cold[half]:.0f} % blows {outlet[-1] - outlet[half]:.1f}\u2009K "
+        f"colder air, yet takes out {display('cooling_W', cooling[half])} instead of "
+        f"{display('cooling_W', cooling[-1])}: a cold outlet is not a large capacity."
+    ]
