@@ -59,6 +59,9 @@ bench: $(STAMP)
 
 docs: $(STAMP)
 	@$(BIN)/python tools/reference.py
+	@$(BIN)/python -m coldwright.faces.cli.reference docs/reference
+	@$(BIN)/python examples/published/run_all.py --page docs/reference/published-cases.md
+	@$(BIN)/python tools/samples.py
 
 clean:
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis .benchmarks build dist

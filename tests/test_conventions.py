@@ -23,6 +23,7 @@ SUFFIXES = {
     "per_h": "1/h",
     "per_s": "1/s",
     "percent": "%",
+    "hour": "h",
     "cmil": "cmil",
     "W_m2K": "W/m2/K",
     "m2K_W": "m2 K/W",
@@ -74,7 +75,7 @@ WITHOUT_UNIT = {
     "aspect", "channels", "cop", "count", "couples", "diameter", "direction", "directivity", "duty",
     "efficiency", "emissivity", "exponent", "factor", "first", "fraction", "gauge", "humidity",
     "ntu", "prandtl", "ratio", "reynolds", "roughness", "second", "share", "shelter", "storeys",
-    "absorption", "effectiveness", "fittings", "number", "strings",
+    "absorption", "effectiveness", "fittings", "number", "strings", "depth", "reflectance",
 }  # fmt: skip
 # Coefficients of fitted equations, whose unit hangs on an exponent or on the table they come from.
 OF_AN_EQUATION = {

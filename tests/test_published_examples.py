@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 FOLDER = Path(__file__).resolve().parents[1] / "examples" / "published"
-NOT_COMPARISONS = {"comparison", "solved", "run_all"}
+NOT_COMPARISONS = {"comparison", "solved", "run_all", "not_compared"}
 FILES = sorted(path.stem for path in FOLDER.glob("*.py") if path.stem not in NOT_COMPARISONS)
 
 

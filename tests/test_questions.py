@@ -1,8 +1,8 @@
 """Questions that people ask, answered by the program as a competent person answers them.
 
-Every expected figure stands in `examples/questions/expected.toml`. It was worked by hand, with three
-constants per module, before the sheet was first run. The bounds are those of such an estimate:
-20 percent on heat flows, 2 K on temperatures.
+Every expected figure stands in `examples/questions/expected.toml`. It was worked by hand, with
+three constants per module, before the sheet was first run. The bounds are those of such an
+estimate: 20 percent on heat flows, 2 K on temperatures.
 """
 
 from __future__ import annotations

@@ -16,7 +16,7 @@ from coldwright.answers import equations as laws
 from coldwright.answers import parts as library_rows
 from coldwright.findings import CATALOGUE
 from coldwright.quantities.glossary import KINDS, RESULTS, Entry, display
-from coldwright.sheet.schema import json_schema
+from coldwright.sheet.schema import json_schema, write_schema
 
 FOLDER = Path(__file__).resolve().parents[1] / "docs" / "reference"
 MADE = "<!-- Made by tools/reference.py; changes here are overwritten. -->\n"
@@ -60,9 +60,9 @@ def equations() -> str:
     """Every law, by file."""
     found = laws.run(laws.Inputs()).equations
     lines = [
-        "# Laws",
-        f"The answers rest on {len(found)} laws. Each is one function that takes and gives SI "
-        "units, works on numbers and arrays, and gives NaN outside its range. *Error* is the law's "
+        "# Equations",
+        f"The answers rest on {len(found)} equations. Each is one function that takes and gives SI "
+        "units, works on numbers and arrays, and gives NaN outside its range. *Error* is its "
         "own limit of error: the tries of an answer vary it. `coldwright equations NAME` shows the "
         "same in the terminal.",
     ]
@@ -145,7 +145,7 @@ def sheet_keys() -> str:
 
 PAGES: dict[str, Callable[[], str]] = {
     "glossary.md": glossary,
-    "laws.md": equations,
+    "equations.md": equations,
     "findings.md": findings,
     "parts.md": parts,
     "sheet.md": sheet_keys,
@@ -163,6 +163,8 @@ def main(arguments: list[str]) -> int:
         if "--check" not in arguments:
             path.write_text(text, encoding="utf-8")
             print(f"written: docs/reference/{name}")
+    if "--check" not in arguments:
+        write_schema(FOLDER / "sheet.schema.json")
     if "--check" in arguments and differing:
         print(f"not up to date: {', '.join(differing)}; run `make docs`")
         return 1

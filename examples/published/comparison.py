@@ -69,6 +69,25 @@ class Case:
     rows: tuple[Row, ...]
     note: str = ""
 
+    def span(self) -> str:
+        """Tolerances of the rows in short: "0.1 to 2 %, bands"."""
+        shares = sorted(
+            {
+                100.0 * row.tolerance
+                for row in self.rows
+                if not isinstance(row.published, tuple) and not row.absolute
+            }
+        )
+        said = []
+        if shares:
+            ends = dict.fromkeys(f"{share:.2g}" for share in (shares[0], shares[-1]))
+            said.append(" to ".join(ends) + " %")
+        if any(row.absolute for row in self.rows):
+            said.append("some absolute")
+        if any(isinstance(row.published, tuple) for row in self.rows):
+            said.append("bands" if said else "band")
+        return ", ".join(said)
+
 
 def show(cases: list[Case]) -> bool:
     """Print the cases as tables; whether every row passes."""

@@ -202,7 +202,7 @@ def best_points() -> Case:
     first = int(np.argmax(heat_W > 0.0))
     return Case(
         "The same cooler's best points",
-        "as above",
+        "the same equations, searched over the voltage",
         FORMULA,
         (
             Row("most heat [W]", 72.02, heat_W[most], 2e-3),

@@ -7,6 +7,7 @@
     ├── SheetError                        a file that cannot be read as a design sheet
     │   ├── SheetInvalid                  read, but with findings that stop the work
     │   └── PartMissing                   names a part that stands in no library
+    ├── ReadingError                      a file of weather or measured values that cannot be read
     ├── NoSolution                        a design that has no steady state, with the reason
     └── SolverError                       a solve that failed; carries its residual
         └── LedgerError                   a result whose ledger does not close
@@ -114,6 +115,29 @@ class PartMissing(SheetError):  # noqa: N818 - read as what happened, not as its
 
     def __reduce__(self) -> tuple[Any, ...]:
         return type(self), (self.part, self.nearest, self.path, self.line)
+
+
+class ReadingError(ColdwrightError):
+    """A file of weather or measured values that cannot be read, or not for what is asked of it.
+
+    Parameters
+    ----------
+    message : str
+        What is wrong, as a sentence.
+    path : str
+        The file; empty when the text did not come from a file.
+    line : int, optional
+        Line of the fault, counted from 1.
+    """
+
+    def __init__(self, message: str, path: str = "", line: int | None = None) -> None:
+        self.message = message
+        self.path = path
+        self.line = line
+        super().__init__(_located(message, path, line))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        return type(self), (self.message, self.path, self.line)
 
 
 class NoSolution(ColdwrightError):  # noqa: N818 - read as what happened, not as its class

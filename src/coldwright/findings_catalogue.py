@@ -33,6 +33,50 @@ CATALOGUE: dict[str, Entry] = {
         "The place has windows, but the sheet gives no sun on them, so none is counted. Give the "
         "sun on the plane of the windows, or 0 W/m^2 if it never shines on them.",
     ),
+    "CW-CLIMATE-04": Entry(
+        "A climate that is not complete",
+        "A day needs its highest temperature, and a climate from a weather file needs the file's "
+        "name. The message says which key is missing.",
+    ),
+    "CW-CLIMATE-05": Entry(
+        "Something that plays a part only over a day",
+        "Schedules, thermostats, set-backs and doors change things from hour to hour. The steady "
+        "hour that other answers judge has everything switched on and no door opened; the answer "
+        "for a day follows them.",
+    ),
+    "CW-CLIMATE-06": Entry(
+        "The range of the day assumed",
+        "Nothing says how much cooler the night is, so a usual range is assumed. It decides how "
+        "much of the cooling the night does for nothing; it is about 4 to 8 K at the sea, 10 K "
+        "inland and 15 K or more in dry country.",
+    ),
+    "CW-CLIMATE-07": Entry(
+        "What the clock shows is not given",
+        "The sun follows solar time, people follow the clock. Without `utc_offset` or `time_zone` "
+        "the clock is taken from the longitude in whole hours, without summer time; without a "
+        "longitude it is taken to show solar time. Give it, where a schedule depends on it.",
+    ),
+    "CW-CLIMATE-08": Entry(
+        "Moister than air can be",
+        "A dew point or a wet bulb above the temperature of the air does not exist. One of the two "
+        "is mistyped, or in another unit.",
+    ),
+    "CW-CLIMATE-09": Entry(
+        "The weather file is not there",
+        "The name is looked up from the folder of the sheet. Put the file there, or correct the "
+        "name.",
+    ),
+    "CW-CLIMATE-10": Entry(
+        "Sun from no direction",
+        "A surface or window in the sun does not say where it looks to, so the mean of a north, an "
+        "east, a south and a west side is counted. That is right for walls that go all around, and "
+        "wrong by the hour for a single one: give its `compass`.",
+    ),
+    "CW-CLIMATE-11": Entry(
+        "A constant sun that is not used",
+        "Over a day the sun on each surface follows from its direction and tilt, so a sun given "
+        "for it in W/m^2 has no part. Leave it out, or make the climate steady.",
+    ),
     "CW-COOLER-01": Entry(
         "Hot air is sent into the place",
         "All electrical power of a machine whose hot air stays in the place ends up as heat "
@@ -58,6 +102,16 @@ CATALOGUE: dict[str, Entry] = {
         "Nearly all of the air is said to be drawn in again at once. Then nothing carries heat in"
         " or out and no steady state exists. Shares up to a third are usual; move inlet and "
         "outlet apart.",
+    ),
+    "CW-COOLER-06": Entry(
+        "A thermostat that feels nothing",
+        "The probe is said to be in contents that the place does not have. Describe the contents, "
+        "or put the probe in the place's air.",
+    ),
+    "CW-COOLER-07": Entry(
+        "A thermostat that stops too early",
+        "It switches the cooler off before the goal is reached. Set it to the goal or below, or "
+        "change the goal.",
     ),
     "CW-DUCT-01": Entry(
         "A duct pressed together in a way that is not known",
@@ -145,6 +199,16 @@ CATALOGUE: dict[str, Entry] = {
         "Walls described twice",
         "The same walls are described in two ways, and both would be counted. Keep one.",
     ),
+    "CW-PLACE-04": Entry(
+        "A wet layer of unknown effect",
+        "Of this material nothing is known about how much water in it hurts. Give `wet_factor`, "
+        "how many times better it conducts than dry; wet foam and wool about 1.5 to 3.",
+    ),
+    "CW-PLACE-05": Entry(
+        "Wetter than was ever measured",
+        "The rule for damp materials holds up to about 10 to 15 percent of water by volume. Beyond "
+        "it the layer loses more than the rule says; replace it, or give a `wet_factor`.",
+    ),
     "CW-POWER-01": Entry(
         "No supply is given",
         "Without a supply the power from the plug is the plain sum of the loads. A real supply "
@@ -209,6 +273,11 @@ CATALOGUE: dict[str, Entry] = {
     "CW-SAFE-09": Entry(
         "The hot sink passes its limit",
         "The sheet sets a limit for the base of the hot sink and the solved state passes it.",
+    ),
+    "CW-SCHEDULE-01": Entry(
+        "A span of no length",
+        "It ends when it begins, so it never is on. A span through midnight ends before it begins, "
+        "as in [\"22:00\", \"06:00\"]; a whole day is [\"00:00\", \"24:00\"].",
     ),
     "CW-SHEET-01": Entry(
         "A key is missing",
@@ -330,5 +399,46 @@ CATALOGUE: dict[str, Entry] = {
         "The place's air is saturated",
         "Moisture comes in faster than it leaves, so water settles on the walls. Drain the "
         "condensate, bring less moisture in, or air the place.",
+    ),
+    "CW-WEATHER-01": Entry(
+        "Short gaps in the weather file, filled",
+        "Single hours are missing or marked as missing. Up to three hours in a row were filled by "
+        "a straight line between their neighbours.",
+    ),
+    "CW-WEATHER-02": Entry(
+        "Long gaps in the weather file",
+        "More than three hours in a row are missing. They were filled with the same hours of the "
+        "days around, which is a guess; gaps beyond three days are not filled by anything that "
+        "deserves trust, and such a file is refused for a year.",
+    ),
+    "CW-WEATHER-03": Entry(
+        "The weather file does not cover the year",
+        "It holds fewer hours than a year has, so totals over a year cannot be given from it. The "
+        "days that it has can be used.",
+    ),
+    "CW-WEATHER-04": Entry(
+        "Hours out of order or repeated",
+        "The time stamps do not rise from line to line. The hours were put in order and of each "
+        "the first was kept; look whether the file was joined from two.",
+    ),
+    "CW-WEATHER-05": Entry(
+        "Impossible values in the weather file",
+        "Values that no weather has (colder than -90 degC, moister than 110 percent, a sun "
+        "stronger than outside the atmosphere) were treated as missing.",
+    ),
+    "CW-WEATHER-06": Entry(
+        "The sun shines at the wrong hours",
+        "The sun in the file and the sun computed for its place and time zone fit best when one is "
+        "shifted. Usually the time zone or the longitude in the header is wrong, or its sign, or "
+        "the hours are in UTC or summer time.",
+    ),
+    "CW-WEATHER-07": Entry(
+        "A column without values",
+        "The file has no values of this kind at all. The message says what was used instead; "
+        "without air temperature or moisture the file cannot be used.",
+    ),
+    "CW-WEATHER-08": Entry(
+        "A weather file with a leap day",
+        "The file holds February 29, so its year has 8784 hours; yearly totals are of 366 days.",
     ),
 }

@@ -1,4 +1,4 @@
-"""Checking a sheet without solving: all findings at once, cautions first asked, assumptions listed."""
+"""Checking a sheet without solving: all findings at once, worst first, and what is assumed."""
 
 import json
 

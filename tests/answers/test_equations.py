@@ -36,7 +36,7 @@ def test_every_law_tells_all_that_a_reader_needs():
             assert getattr(one, part).strip(), (one.name, part)
         assert one.sentence.endswith(".")
         assert one.parameters
-        assert all("[" in parameter.text for parameter in one.parameters), one.name
+        assert all(parameter.text.endswith(".") for parameter in one.parameters), one.name
         assert one.example.startswith(">>>")
         assert "Source:" not in one.notes
 

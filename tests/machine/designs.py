@@ -170,9 +170,7 @@ def _coolers(rng: np.random.Generator, n: int, plate: bool, places: Any) -> Any:
     # How many modules there are sets the size of sinks and fans.
     for g in range(groups):
         _group(rng, c["group"][:, g], n, g % cold_sinks, g % hot_sinks)
-    modules = sum(
-        c["group"][:, g]["series"] * c["group"][:, g]["parallel"] for g in range(groups)
-    )
+    modules = sum(c["group"][:, g]["series"] * c["group"][:, g]["parallel"] for g in range(groups))
     size = np.maximum(np.asarray(modules), 1.0) ** 0.5
     if plate:
         sink = c["cold_sink"][:, 0]
@@ -186,10 +184,10 @@ def _coolers(rng: np.random.Generator, n: int, plate: bool, places: Any) -> Any:
     else:
         _fan(rng, c["cold_fan"], n, size)
         for s in range(cold_sinks):
-            _sink(rng, c["cold_sink"][:, s], n, c["cold_fan"], size)
+            _sink(rng, c["cold_sink"][:, s], n, c["cold_fan"], size, places["pressure_Pa"])
     _fan(rng, c["hot_fan"], n, 1.6 * size)
     for s in range(hot_sinks):
-        _sink(rng, c["hot_sink"][:, s], n, c["hot_fan"], 1.6 * size)
+        _sink(rng, c["hot_sink"][:, s], n, c["hot_fan"], 1.6 * size, places["pressure_Pa"])
     _duct(rng, c["cold_duct"], n, places)
     _duct(rng, c["hot_duct"], n, places)
     _power(rng, c["power"], n)
@@ -224,7 +222,7 @@ def _group(rng: np.random.Generator, g: Any, n: int, cold_sink: int, hot_sink: i
     for side in ("cold", "hot"):
         g[f"{side}_interface_K_W"] = _some(rng, n, 0.95, 0.002, 0.3)
     g["footprint_m2"] = rng.uniform(4e-4, 2.5e-3, n)
-    drive = rng.choice([int(way) for way in Drive], n, p=[0.07, 0.33, 0.2, 0.12, 0.16, 0.12])
+    drive = rng.choice([int(way) for way in Drive], n, p=[0.07, 0.35, 0.2, 0.12, 0.16, 0.1])
     volts, amperes = rng.uniform(-2.0, 15.5, n), rng.uniform(-1.0, 6.0, n)
     value = np.zeros(n)
     for way, amount in (
@@ -232,7 +230,7 @@ def _group(rng: np.random.Generator, g: Any, n: int, cold_sink: int, hot_sink: i
         (Drive.CHOPPED, volts * g["series"]),
         (Drive.CURRENT, amperes * g["parallel"]),
         (Drive.POWER, _log(rng, 0.01, 60.0, n) * g["series"] * g["parallel"]),
-        (Drive.PUMPED, rng.uniform(0.0, 30.0, n) * g["series"] * g["parallel"]),
+        (Drive.PUMPED, _log(rng, 0.1, 20.0, n) * g["series"] * g["parallel"]),
     ):
         value = np.where(drive == way, amount, value)
     g["drive"], g["drive_value"] = drive, value
@@ -260,14 +258,17 @@ def _fan(rng: np.random.Generator, fan: Any, n: int, size: Any) -> None:
     fan["after_sink"] = rng.random(n) < 0.5
 
 
-def _sink(rng: np.random.Generator, sink: Any, n: int, fan: Any, size: Any) -> None:
+def _sink(
+    rng: np.random.Generator, sink: Any, n: int, fan: Any, size: Any, pressure_Pa: Any
+) -> None:
     kinds = [int(SinkKind.RESISTANCE), int(SinkKind.PLATE_FIN), int(SinkKind.TABLE)]
     sink["kind"] = rng.choice(kinds, n)
-    sink["correlation"] = rng.integers(0, 2, n)
+    sink["correlation"] = rng.random(n) < 0.3
     flow_m3_s = fan["flow_m3_s"]
-    # A share of what no sink can beat, 1/(m cp); a few ask for more than can be.
     sink["reference_flow_m3_s"] = flow_m3_s
-    sink["resistance_K_W"] = rng.uniform(0.98, 6.0, n) / (flow_m3_s * 1200.0)
+    # Times what no sink can beat, 1/(m cp); a few ask for more than can be.
+    times = np.where(rng.random(n) < 0.02, 0.9, rng.uniform(1.2, 6.0, n))
+    sink["resistance_K_W"] = times / (flow_m3_s * 1200.0 * pressure_Pa / 101325.0)
     sink["flow_exponent"] = rng.uniform(0.3, 0.8, n)
     across_m = rng.uniform(0.05, 0.15, n) * size
     sink["gap_m"] = rng.uniform(1.5e-3, 6e-3, n)
@@ -285,15 +286,11 @@ def _sink(rng: np.random.Generator, sink: Any, n: int, fan: Any, size: Any) -> N
     share = np.sort(rng.uniform(0.2, 1.8, (n, points)), axis=1) + np.arange(points) * 0.01
     sink["table_flow_m3_s"][:, :points] = share * flow_m3_s[:, None]
     units = rng.uniform(0.3, 2.5, (n, 1))
-    sink["table_conductance_W_K"][:, :points] = (
-        units * (share**0.5) * flow_m3_s[:, None] * 1200.0
-    )
+    sink["table_conductance_W_K"][:, :points] = units * (share**0.5) * flow_m3_s[:, None] * 1200.0
     sink["table_pressure_Pa"][:, :points] = (
         _log(rng, 1.0, 60.0, n)[:, None] * share**1.7 * (rng.random(n) < 0.8)[:, None]
     )
-    sink["pressure_Pa_s2_m6"] = np.where(
-        fins, 0.0, _some(rng, n, 0.7, 1.0, 60.0) / flow_m3_s**2
-    )
+    sink["pressure_Pa_s2_m6"] = np.where(fins, 0.0, _some(rng, n, 0.7, 1.0, 60.0) / flow_m3_s**2)
     water = (sink["kind"] == SinkKind.RESISTANCE) & (rng.random(n) < 0.3)
     sink["water_W_K"] = np.where(water, _log(rng, 10.0, 200.0, n), 0.0)
     sink["block_K_W"] = np.where(water, _log(rng, 0.005, 0.2, n), 0.0)

@@ -84,10 +84,13 @@ def verdict_headline(
 ) -> str:
     """The one sentence on top of `verdict`."""
     place = _place_word(sheet)
-    if isinstance(sheet.place, OpenAir) or verdict is None:
+    if isinstance(sheet.place, OpenAir):
         return (
             "In open air there is no place to judge; this is what the cooler does in the given air."
         )
+    if verdict is None:
+        at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
+        return f"The {place} levels off at {with_interval('place_air_K', at)}; no goal is given."
     at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
     level = with_interval("place_air_K", at)
     goal = display("goal_air_K", values["goal_air_K"].value)

@@ -62,6 +62,8 @@ def assemble_cooler(sheet: Sheet, values: Values) -> NDArray[Any]:
     """Record array of `COOLER`, shape `values.shape`, filled from the sheet."""
     cooler = sheet.cooler
     record = np.zeros(values.shape, dtype=COOLER)
+    # A weather file's own altitude is known only once it is read: its hours come here as steady.
+    assert sheet.climate.altitude is not None
     record["pressure_Pa"] = standard_pressure(values(sheet.climate.altitude))
     record["cold_takes"] = _END[cooler.cold_takes_from]
     record["hot_takes"] = _END[cooler.hot_takes_from]

@@ -153,6 +153,7 @@ def _fill_enclosed(record: Any, place: Room | Box, climate: SteadyClimate, value
             record["gain_W"] += values(gain.heat)
         if gain.moisture is not None:
             record["moisture_kg_s"] += values(gain.moisture)
+    record["wind_m_s"] = values(climate.wind)
     _fill_leakage(record, place, volume, values)
     _fill_stores(record, place, faces_m2, values)
     record["sweat_kg_s"] = _SWEAT_FILM_W_M2K * faces_m2 / CP_AIR

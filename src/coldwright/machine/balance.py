@@ -27,7 +27,6 @@ from coldwright.physics.moist_air import (
     CP_VAPOUR,
     LATENT_J_KG,
     ZERO_C_K,
-    enthalpy,
     humidity_ratio_saturated,
     specific_volume,
 )
@@ -66,7 +65,6 @@ FRAME = np.dtype(
         ("buffer_kg_s", _f),
         ("buffer_per_kg_s", _f),
         ("inverse_step_1_s", _f),  # 0: steady
-        ("damping_W_K", _f),  # holds the bases near their last values on hard starts; 0 at the end
         ("held_K", _f),  # air temperature that is held whatever the heat balance; 0: it is free
         ("place_J_old", _f),
         ("place_kg_old", _f),
@@ -75,6 +73,16 @@ FRAME = np.dtype(
     ],
     align=True,
 )
+
+
+@compiled
+def _enthalpy(air_K: float, water: float) -> float:
+    """Enthalpy of moist air [J/kg] as in `physics.air_state`, without its range.
+
+    On the way to a solution some air may be hotter than the law reaches; a result may not.
+    """
+    celsius = air_K - ZERO_C_K
+    return float(CP_AIR * celsius + water * (LATENT_J_KG + CP_VAPOUR * celsius))
 
 
 @compiled
@@ -139,7 +147,7 @@ def inflow_mass(place: Any, unbalanced_kg_s: float, air_K: float) -> Any:
     """
     volume = specific_volume(place.outdoor_K, place.outdoor_humidity_ratio, place.pressure_Pa)
     natural_kg_s = natural_flow(place, air_K) / volume
-    total_kg_s = combined_flow(0.0, unbalanced_kg_s, natural_kg_s)
+    total_kg_s = combined_flow(0.0, abs(unbalanced_kg_s), natural_kg_s)
     if unbalanced_kg_s < 0.0:
         total_kg_s += unbalanced_kg_s
     return total_kg_s, natural_kg_s
@@ -222,7 +230,7 @@ def balance(
     condensate_kg_s = 0.0
     liquid_J_s = 0.0
     liquid_K = ZERO_C_K
-    cold_h = enthalpy(cold_K, cold_water)
+    cold_h = _enthalpy(cold_K, cold_water)
     for s in range(n_cold):
         sink = cooler.cold_sink[s]
         surface_K = x[s]
@@ -236,7 +244,7 @@ def balance(
                 -frame.cold_conductance_W_K[s] / (mass * (CP_AIR + CP_VAPOUR * cold_water))
             )
             next_K, next_water = contact(cold_K, cold_water, surface_K, bypass, pressure_Pa)
-            next_h = enthalpy(next_K, next_water)
+            next_h = _enthalpy(next_K, next_water)
             water_kg_s = mass * (cold_water - next_water)
             liquid_W = water_kg_s * CP_LIQUID * (surface_K - ZERO_C_K)
             heat_W = mass * (cold_h - next_h) - liquid_W
@@ -246,7 +254,7 @@ def balance(
         through_W = heat_W + sink.pump_heat_W
         base_K = surface_K - sink.block_K_W * through_W
         o[20 + s] = base_K
-        f[s] = through_W - (sink.heat_capacity_J_K * inverse_step + frame.damping_W_K) * (
+        f[s] = through_W - sink.heat_capacity_J_K * inverse_step * (
             base_K - frame.cold_base_old_K[s]
         )
     if condensate_kg_s > 0.0:
@@ -265,7 +273,7 @@ def balance(
         gained_W = (
             rate_W_K * -np.expm1(-frame.hot_conductance_W_K[s] / rate_W_K) * (surface_K - hot_K)
         )
-        hot_h = enthalpy(hot_K, hot_water) + gained_W / frame.hot_kg_s
+        hot_h = _enthalpy(hot_K, hot_water) + gained_W / frame.hot_kg_s
         heat_W = gained_W
         if s == 0 and cooler.condensate == _ONTO_HOT:
             vapour_W = condensate_kg_s * (LATENT_J_KG + CP_VAPOUR * (surface_K - ZERO_C_K))
@@ -276,7 +284,7 @@ def balance(
         through_W = heat_W - sink.pump_heat_W
         base_K = surface_K + sink.block_K_W * through_W
         o[20 + MAX_SINKS + s] = base_K
-        f[n_cold + s] = -through_W - (sink.heat_capacity_J_K * inverse_step + frame.damping_W_K) * (
+        f[n_cold + s] = -through_W - sink.heat_capacity_J_K * inverse_step * (
             base_K - frame.hot_base_old_K[s]
         )
     if cooler.hot_fan.after_sink == 1 and frame.hot_kg_s > 0.0:
@@ -386,16 +394,16 @@ def balance(
 
     # The place's air: enthalpy and water. A stream that enters counts with what it has more than
     # the place's air, because as much dry air leaves as comes in.
-    place_h = enthalpy(place_K, place_water)
+    place_h = _enthalpy(place_K, place_water)
     vapour_h = LATENT_J_KG + CP_VAPOUR * (place_K - ZERO_C_K)
-    heat_W = frame.cold_kg_s * (enthalpy(cold_K, cold_water) - place_h)
+    heat_W = frame.cold_kg_s * (_enthalpy(cold_K, cold_water) - place_h)
     water_kg_s = frame.cold_kg_s * (cold_water - place_water)
     if cooler.hot_sends == _PLACE:
-        heat_W += frame.hot_kg_s * (enthalpy(end_K, hot_water) - place_h)
+        heat_W += frame.hot_kg_s * (_enthalpy(end_K, hot_water) - place_h)
         water_kg_s += frame.hot_kg_s * (hot_water - place_water)
     if cooler.hot_duct.in_place == 1:
         heat_W += duct_W
-    outdoor_h = enthalpy(place.outdoor_K, place.outdoor_humidity_ratio)
+    outdoor_h = _enthalpy(place.outdoor_K, place.outdoor_humidity_ratio)
     heat_W += inflow_kg_s * (outdoor_h - place_h) + into_place_W
     water_kg_s += inflow_kg_s * (place.outdoor_humidity_ratio - place_water)
     if cooler.condensate == _STAYS:
@@ -422,4 +430,21 @@ def balance(
         water_kg_s -= (air_kg * place_water - frame.place_kg_old) * inverse_step
     f[i] = 100.0 * (frame.held_K - place_K) if frame.held_K > 0.0 else heat_W
     f[i + 1] = water_kg_s * LATENT_J_KG
+    if (
+        inverse_step == 0.0
+        and inflow_kg_s == 0.0
+        and place.moisture_kg_s == 0.0
+        and cooler.condensate != _STAYS
+    ):
+        # A sealed place keeps its water until none condenses any more: as much as at the start,
+        # or as much as its coldest surface lets stay in the air (a hair less, which puts the
+        # solution beside the kink where condensing begins and not on it).
+        least_K = place_K
+        for s in range(n_cold):
+            if cooler.cold_sink[s].kind != _PLATE:
+                least_K = min(least_K, x[s])
+        kept = min(
+            place.humidity_ratio, 0.9995 * humidity_ratio_saturated(least_K, pressure_Pa)
+        )
+        f[i + 1] = (kept - place_water) * LATENT_J_KG * 0.01
     return possible

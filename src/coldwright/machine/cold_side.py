@@ -43,7 +43,7 @@ def without_fog(air_K: float, water_ratio: float, pressure_Pa: float) -> Any:
     A mixture that holds more water than it can as vapour is brought to saturation at the same
     enthalpy; what is left over is fog.
     """
-    if water_ratio <= humidity_ratio_saturated(air_K, pressure_Pa):
+    if not water_ratio > humidity_ratio_saturated(air_K, pressure_Pa):  # NaN: above boiling, no fog
         return air_K, water_ratio, 0.0
     fog_K = fog_temperature(enthalpy(air_K, water_ratio), water_ratio, pressure_Pa)
     vapour = humidity_ratio_saturated(fog_K, pressure_Pa)

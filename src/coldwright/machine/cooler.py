@@ -12,13 +12,26 @@ from coldwright.machine.balance import FRAME, MAX_UNKNOWNS, balance, unknowns
 from coldwright.machine.cold_side import bypass_factor, contact, without_fog
 from coldwright.machine.modules import group_state
 from coldwright.machine.place import new_walls, see_walls
-from coldwright.machine.records import MAX_GROUPS, MAX_SINKS, SinkKind, Status
+from coldwright.machine.records import MAX_GROUPS, MAX_SINKS, Properties, SinkKind, Status
 from coldwright.machine.solve import OUTPUTS, new_work, solve_point
+from coldwright.machine.walk import HOTTEST_K
 from coldwright.physics.compiled import compiled, parallel
-from coldwright.physics.moist_air import CP_AIR, CP_VAPOUR, LATENT_J_KG, ZERO_C_K, enthalpy
+from coldwright.physics.moist_air import (
+    CP_AIR,
+    CP_VAPOUR,
+    LATENT_J_KG,
+    ZERO_C_K,
+    enthalpy,
+    humidity_ratio_saturated,
+    liquid_enthalpy,
+)
 
 _PLATE = int(SinkKind.PLATE_LOAD)
 _SOLVED = int(Status.SOLVED)
+_OUT_OF_RANGE = int(Status.OUT_OF_RANGE)
+_TELLURIDE = int(Properties.BISMUTH_TELLURIDE)
+# Where the data of bismuth telluride end (`physics.bismuth_telluride`).
+COLDEST_MEAN_K, HOTTEST_MEAN_K = 200.0, 400.0
 
 _f = "f8"
 # Every solved state. Heats and sums are not here: the ledger computes them from these states.
@@ -171,7 +184,7 @@ def write_result(
     work: Any,
     result: Any,
 ) -> None:
-    """Write the states of a solved case into its record."""
+    """Write the states of a solved case into its record; refuse one that no law covers."""
     n = unknowns(cooler, with_place)
     balance(cooler, frame, place, place_K, place_water, with_place, x, work[0], o)
     if with_place:
@@ -285,3 +298,39 @@ def write_result(
     result.duct_W = o[10]
     result.inflow_kg_s = o[13]
     result.natural_kg_s = o[14]
+    if not _within_laws(cooler, result):
+        result.status = _OUT_OF_RANGE
+
+
+@compiled
+def _within_laws(cooler: Any, result: Any) -> bool:
+    """Whether every state lies where the laws that the ledger reads it by have values."""
+    for g in range(cooler.groups):
+        group = cooler.group[g]
+        if max(result.hot_face_K[g], result.cold_face_K[g], result.middle_hot_K[g]) > HOTTEST_K:
+            return False
+        first_hot_K = result.middle_hot_K[g]
+        mean_K = 0.5 * (result.cold_face_K[g] + first_hot_K)
+        if group.properties == _TELLURIDE and not COLDEST_MEAN_K <= mean_K <= HOTTEST_MEAN_K:
+            return False
+        mean_K = 0.5 * (result.middle_cold_K[g] + result.hot_face_K[g])
+        second = group.stages == 2 and group.second_properties == _TELLURIDE
+        if second and not COLDEST_MEAN_K <= mean_K <= HOTTEST_MEAN_K:
+            return False
+    for s in range(cooler.cold_sinks):
+        # Up to the boiling point of water.
+        surface_K = result.cold_surface_K[s]
+        wet = humidity_ratio_saturated(surface_K, cooler.pressure_Pa) + liquid_enthalpy(surface_K)
+        if math.isnan(wet) and cooler.cold_sink[s].kind != _PLATE:
+            return False
+        if math.isnan(enthalpy(result.cold_in_K[s], result.cold_in_water[s])):
+            return False
+    for s in range(cooler.hot_sinks):
+        if math.isnan(enthalpy(result.hot_out_K[s], result.hot_out_water[s])):
+            return False
+    if math.isnan(humidity_ratio_saturated(result.place_K, cooler.pressure_Pa)):
+        return False
+    ends_h = enthalpy(result.exhaust_K, result.hot_outlet_water) + enthalpy(
+        result.exhaust_end_K, result.hot_outlet_water
+    )
+    return not math.isnan(ends_h)

@@ -26,7 +26,8 @@ from coldwright.machine.place import (
 )
 from coldwright.machine.place_lines import HEATS, WATERS, into_walls, place_lines
 from coldwright.machine.records import MAX_SURFACES, Status
-from coldwright.machine.solve import _fan_states, _start
+from coldwright.machine.solve import _fan_states
+from coldwright.machine.walk import first_guess
 from coldwright.physics.compiled import compiled
 
 _SOLVED = int(Status.SOLVED)
@@ -79,7 +80,7 @@ M_SWITCHES = 3
 MEMORY = 4
 
 # Switching instants are found to this accuracy [s].
-_INSTANT_S = 1e-3
+_INSTANT_S = 1e-2
 
 
 @compiled
@@ -219,7 +220,8 @@ def follow(
         else:
             share = (felt - set_K) / max(hysteresis_K, 1e-6) + 0.5
             share = min(max(share, least), 1.0)
-            wanted = allowed and (share > 0.0)
+            # Once stopped it waits for a little demand, or it would start and stop at every step.
+            wanted = allowed and share > (0.0 if running else 0.1)
             if wanted != running:
                 memory[M_ON] = 1.0 if wanted else 0.0
                 memory[M_SWITCHES] += 1.0
@@ -228,6 +230,7 @@ def follow(
             for g in range(on.groups):
                 on.group[g].drive_value = full_drive[g] * share
         cooler = on if running else off
+        memory[M_TIME] = time_s
         for i in range(STORES):
             keep_y[i] = y[i]
         for i in range(n):
@@ -247,10 +250,14 @@ def follow(
                 low, high = 0.0, h
                 f_low = sign * (felt - mark)
                 f_high = over
-                for _ in range(40):
-                    if high - low <= _INSTANT_S:
-                        break
-                    guess = low + (high - low) * min(max(-f_low / (f_high - f_low), 0.05), 0.95)
+                done = False
+                for _ in range(60):
+                    # The last of these steps ends just past the mark, so that the switch follows.
+                    done = high - low <= _INSTANT_S
+                    guess = high
+                    if not done:
+                        share = min(max(-f_low / (f_high - f_low), 0.05), 0.95)
+                        guess = low + (high - low) * share
                     for i in range(STORES):
                         y[i] = keep_y[i]
                     for i in range(n):
@@ -262,6 +269,8 @@ def follow(
                     if status != _SOLVED:
                         return status
                     h = guess
+                    if done:
+                        break
                     value = sign * (probe(probe_kind, n, x, o, y) - mark)
                     if value > 0.0:
                         high, f_high = guess, value
@@ -276,9 +285,7 @@ def follow(
         for j in range(4):
             column = (S_PLUG, S_MODULES, S_CONDENSATE, S_WALLS_OUT)[j]
             bins[k, column] += h * ((1.0 - GAMMA) * heat[HEATS + j] + GAMMA * heat2[HEATS + j])
-        bins[k, S_DRAINED] += h * (
-            (1.0 - GAMMA) * heat[HEATS + 4] + GAMMA * heat2[HEATS + 4]
-        )
+        bins[k, S_DRAINED] += h * ((1.0 - GAMMA) * heat[HEATS + 4] + GAMMA * heat2[HEATS + 4])
         time_s += h
     for g in range(on.groups):
         on.group[g].drive_value = full_drive[g]
@@ -396,7 +403,7 @@ def _add(
 @compiled
 def start_state(cooler: Any, place: Any, air_K: float, water: float, x: Any, o: Any) -> None:
     """Unknowns of a run that begins with the cooler at rest."""
-    _start(cooler, place, air_K, water, True, x)
+    first_guess(cooler, place, air_K, water, True, x)
     o[0] = air_K
     o[1] = water
     o[2] = place.outdoor_K if cooler.hot_takes == 1 else air_K

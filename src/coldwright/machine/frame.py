@@ -21,6 +21,9 @@ from coldwright.physics.moist_air import (
 )
 from coldwright.physics.water_loop import radiator_effectiveness_crossflow
 
+# A fan that warms its air by more than this moves none worth the name [K].
+MOST_FAN_RISE_K = 100.0
+
 _PLACE = int(End.PLACE)
 _PLATE = int(SinkKind.PLATE_LOAD)
 
@@ -69,7 +72,7 @@ def set_flows(
         )
         frame.cold_flow_m3_s = flow
         frame.cold_fan_W = fan_power(cooler.cold_fan, wet)
-        moves = moves and flow > 0.0
+        moves = moves and _passes(frame.cold_fan_W, flow, volume, heat)
         for s in range(cooler.cold_sinks):
             pumps_W += cooler.cold_sink[s].pump_heat_W
             frame.cold_conductance_W_K[s] = _with_water(
@@ -112,7 +115,7 @@ def set_flows(
         )
         frame.hot_flow_m3_s = flow
         frame.hot_fan_W = fan_power(cooler.hot_fan, wet)
-        moves = moves and flow > 0.0
+        moves = moves and _passes(frame.hot_fan_W, flow, volume, heat)
         for s in range(cooler.hot_sinks):
             pumps_W += cooler.hot_sink[s].pump_heat_W
             frame.hot_conductance_W_K[s] = _with_water(
@@ -151,6 +154,14 @@ def set_flows(
             cooler, cooler.hot_sink[group.hot_sink], group, False, frame
         )
     return moves
+
+
+@compiled
+def _passes(fan_W: float, flow_m3_s: float, volume_m3_kg: float, humid_heat_J_kgK: float) -> bool:
+    """Whether air moves in earnest: a fan against a closed path only heats what stands in it."""
+    return bool(
+        flow_m3_s > 0.0 and fan_W < MOST_FAN_RISE_K * flow_m3_s / volume_m3_kg * humid_heat_J_kgK
+    )
 
 
 @compiled

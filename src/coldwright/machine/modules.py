@@ -71,12 +71,15 @@ def drive_current(
     if drive == _POWER:
         root = math.sqrt(back_voltage_V * back_voltage_V + 4.0 * resistance_ohm * max(each_W, 0.0))
         return (root - back_voltage_V) / (2.0 * resistance_ohm), 1.0, True
-    # PUMPED: the smaller of the two currents that move this heat; at the top of the parabola
-    # there is one, above it none.
+    # PUMPED: the smaller of the two currents that move this heat. At the top of the parabola they
+    # meet with an infinite slope; from just below it (1 % of the best current) the curve goes on
+    # straight, up to a little past the best current, and the wish counts as not met.
     pull = seebeck_V_K * cold_K
     below = pull * pull - 2.0 * first_resistance_ohm * (leak_W + each_W)
-    if below < 0.0:
-        return pull / first_resistance_ohm, 1.0, False
+    edge = 0.01 * pull
+    if below < edge * edge:
+        over = 0.5 * (edge * edge - below) / edge
+        return min(pull - edge + over, 1.2 * pull) / first_resistance_ohm, 1.0, False
     return (pull - math.sqrt(below)) / first_resistance_ohm, 1.0, True
 
 

@@ -90,15 +90,17 @@ def outcome(coolers: Any, places: Any, results: Any) -> dict[str, Any]:
         )
 
     added_kg_s = r["inflow_kg_s"] - r["natural_kg_s"]
+    # Air that the cooler blows in holds natural infiltration off: then less comes in than without.
     states = (
-        added_kg_s,
+        np.abs(added_kg_s),
         p["outdoor_K"],
         r["place_K"],
         p["outdoor_humidity_ratio"],
         r["place_humidity_ratio"],
     )
-    found["infiltration_sensible_W"] = infiltration_sensible(*states)
-    found["infiltration_latent_W"] = infiltration_latent(added_kg_s, states[3], states[4])
+    sign = np.sign(added_kg_s)
+    found["infiltration_sensible_W"] = sign * infiltration_sensible(*states)
+    found["infiltration_latent_W"] = sign * infiltration_latent(states[0], states[3], states[4])
     found["net_cooling_W"] = found["cooling_W"] if plate else -heat_into_place(c, p, r)
     found["cop_module"] = _ratio(found["pumped_W"], r["modules_W"])
     found["cop_system"] = _ratio(found["cooling_W"], r["plug_W"])

@@ -21,7 +21,8 @@ from coldwright.machine.records import (
     MAX_SURFACES,
     Status,
 )
-from coldwright.machine.solve import _fan_states, _start, newton
+from coldwright.machine.solve import _fan_states, newton
+from coldwright.machine.walk import first_guess
 from coldwright.physics.compiled import compiled
 from coldwright.physics.moist_air import enthalpy
 
@@ -218,7 +219,6 @@ def stage(
 ) -> int:
     """One implicit stage from the stores `y` to `new`; `x` holds the unknowns before and after."""
     frame.inverse_step_1_s = inverse_step
-    frame.damping_W_K = 0.0
     see_walls(place, walls, inverse_step, y, frame)
     frame.place_J_old = y[AIR_J]
     frame.place_kg_old = y[AIR_KG]
@@ -227,6 +227,11 @@ def stage(
         frame.hot_base_old_K[s] = y[HOT_BASE + s]
     status = newton(cooler, frame, place, x[n - 2], x[n - 1] * 1e-3, True, n, x, o, work)
     if status != _SOLVED:
+        # After a switch the last state can be a poor guess; the bases as they are stored, with no
+        # heat flowing yet, are where the new state begins.
+        _at_rest(cooler, y, x)
+        status = newton(cooler, frame, place, x[n - 2], x[n - 1] * 1e-3, True, n, x, o, work)
+    if status != _SOLVED:
         return status
     _follow(place, walls, inverse_step, x[n - 2], x[n - 1] * 1e-3, y, new)
     for s in range(cooler.cold_sinks):
@@ -234,6 +239,29 @@ def stage(
     for s in range(cooler.hot_sinks):
         new[HOT_BASE + s] = o[20 + MAX_SINKS + s]
     return status
+
+
+@compiled
+def _at_rest(cooler: Any, y: Any, x: Any) -> None:
+    """Unknowns of a cooler whose parts all have the temperature of their bases."""
+    i = 0
+    for s in range(cooler.cold_sinks):
+        x[i] = y[COLD_BASE + s]
+        i += 1
+    for s in range(cooler.hot_sinks):
+        x[i] = y[HOT_BASE + s]
+        i += 1
+    for g in range(cooler.groups):
+        group = cooler.group[g]
+        cold_K = y[COLD_BASE + group.cold_sink]
+        hot_K = y[HOT_BASE + group.hot_sink]
+        x[i] = cold_K
+        if group.stages == 2:
+            x[i + 1] = 0.5 * (cold_K + hot_K)
+            x[i + 2] = 0.5 * (cold_K + hot_K)
+            i += 2
+        x[i + 1] = hot_K
+        i += 2
 
 
 @compiled
@@ -286,7 +314,7 @@ def begin(
     """State at switching on: the place as it stood, every part of the cooler at its air."""
     lay_walls(place, walls)
     steady_stores(place, cooler, walls, place.air_K, place.humidity_ratio, y)
-    _start(cooler, place, place.air_K, place.humidity_ratio, True, x)
+    first_guess(cooler, place, place.air_K, place.humidity_ratio, True, x)
     o[0] = place.air_K
     o[1] = place.humidity_ratio
     o[2] = place.outdoor_K if cooler.hot_takes == 1 else place.air_K

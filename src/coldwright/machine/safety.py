@@ -162,7 +162,7 @@ def of_state(sheet: Sheet, state: State) -> list[Finding]:
                 action="fewer volts, more air, or pauses for thawing",
             )
         )  # fmt: skip
-    if state.condensate_kg_s > 1e-9:
+    if state.condensate_kg_s > 1e-7:  # a third of a gram an hour
         rate = state.condensate_kg_s * 3.6e6
         amount = f"{rate:.0f} g/h" if rate >= 10 else f"{rate:.1f} g/h"
         found.append(

@@ -1,4 +1,4 @@
-"""The only door to root finding: damped Newton, and two slower ways when it does not arrive.
+"""The only door to root finding: damped Newton, and a slower way when it does not arrive.
 
 A solve is called solved only when its residuals, evaluated here in watts, are small; otherwise it
 says why there is no answer.
@@ -13,27 +13,28 @@ import numpy as np
 
 from coldwright.machine.balance import MAX_UNKNOWNS, balance, unknowns
 from coldwright.machine.frame import set_flows
+from coldwright.machine.linear import back_substitute, factor, largest_of
 from coldwright.machine.records import MAX_SINKS, End, SinkKind, Status
+from coldwright.machine.walk import (
+    allowed_residual,
+    difference_jacobian,
+    first_guess,
+    keep_inside,
+    walk,
+)
 from coldwright.physics.compiled import compiled
 from coldwright.physics.moist_air import humidity_ratio_saturated
 
-# Largest residual of a solved case, relative to the largest flow of heat in it (at least 1 W).
-TOLERANCE = 1e-10
 OUTPUTS = 20 + 2 * MAX_SINKS
 
 _PLACE = int(End.PLACE)
 _PLATE = int(SinkKind.PLATE_LOAD)
 _SOLVED = int(Status.SOLVED)
-_RUNAWAY = int(Status.RUNAWAY)
 _NO_FLOW = int(Status.NO_FLOW)
 _TOO_GOOD = int(Status.SINK_TOO_GOOD)
 _CANNOT_PUMP = int(Status.CANNOT_PUMP)
 _NOT_CONVERGED = int(Status.NOT_CONVERGED)
 _BAD_INPUT = int(Status.BAD_INPUT)
-
-# Beyond this a base plate is far outside every law used here and still rising: no steady state.
-HOTTEST_K = 470.0
-COLDEST_K = 175.0
 
 
 @compiled
@@ -56,12 +57,11 @@ def solve_point(
     """
     n = unknowns(cooler, with_place)
     if not warm:
-        _start(cooler, place, place_K, place_water, with_place, x)
+        first_guess(cooler, place, place_K, place_water, with_place, x)
     cold_K, cold_water, hot_K, hot_water = _fan_states(
         cooler, place, place_K, place_water, with_place, n, x, o, warm
     )
     frame.inverse_step_1_s = 0.0
-    frame.damping_W_K = 0.0
     old_cold = -1.0
     old_hot = -1.0
     status = _NOT_CONVERGED
@@ -84,7 +84,9 @@ def solve_point(
         old_hot = frame.hot_kg_s
         status = newton(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
         if status == _NOT_CONVERGED:
-            status = _walk(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
+            status = walk(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
+        if status == _NOT_CONVERGED:
+            status = newton(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
         if status != _SOLVED:
             return status
         cold_K, cold_water, hot_K, hot_water = _fan_states(
@@ -119,30 +121,25 @@ def newton(
     pivot = work[3]
     jacobian = work[6:]
     possible = balance(cooler, frame, place, place_K, place_water, with_place, x, f, o)
-    norm = _norm(f, n)
+    norm = largest_of(f, n)
     if math.isnan(norm):
         return _BAD_INPUT
     fresh = False
     have = False
     for _ in range(60):
-        if norm <= TOLERANCE * max(1.0, abs(o[5]), abs(o[6])):
+        if norm <= allowed_residual(frame, o):
             return _SOLVED if possible else _CANNOT_PUMP
         if not have:
-            for j in range(n):
-                keep = x[j]
-                delta = 1e-5 if not (with_place and j == n - 1) else 1e-6
-                x[j] = keep + delta
-                balance(cooler, frame, place, place_K, place_water, with_place, x, trial, o)
-                x[j] = keep
-                for i in range(n):
-                    jacobian[i, j] = (trial[i] - f[i]) / delta
-            if not _factor(jacobian, pivot, n):
+            difference_jacobian(
+                cooler, frame, place, place_K, place_water, with_place, n, x, f, o, trial, jacobian
+            )
+            if not factor(jacobian, pivot, n):
                 return _NOT_CONVERGED
             have = True
             fresh = True
         for i in range(n):
             step[i] = -f[i]
-        _solve(jacobian, pivot, step, n)
+        back_substitute(jacobian, pivot, step, n)
         largest = 0.0
         for i in range(n):
             largest = max(largest, abs(step[i]))
@@ -153,11 +150,11 @@ def newton(
         for _ in range(12):
             for i in range(n):
                 trial[i] = x[i] + scale * step[i]
-            _keep_inside(cooler, with_place, n, trial)
+            keep_inside(cooler, with_place, n, trial)
             possible = balance(
                 cooler, frame, place, place_K, place_water, with_place, trial, work[4], o
             )
-            after = _norm(work[4], n)
+            after = largest_of(work[4], n)
             if after < norm * (1.0 - 1e-4 * scale):
                 better = True
                 break
@@ -167,9 +164,9 @@ def newton(
         if not better:
             if fresh:
                 # At the floor of the arithmetic a residual may stop falling just above the mark.
-                balance(cooler, frame, place, place_K, place_water, with_place, x, f, o)
-                if norm <= 20.0 * TOLERANCE * max(1.0, abs(o[5]), abs(o[6])):
-                    return _SOLVED
+                possible = balance(cooler, frame, place, place_K, place_water, with_place, x, f, o)
+                if norm <= 20.0 * allowed_residual(frame, o):
+                    return _SOLVED if possible else _CANNOT_PUMP
                 return _NOT_CONVERGED
             have = False
             continue
@@ -181,105 +178,6 @@ def newton(
         fresh = False
         norm = after
     return _NOT_CONVERGED
-
-
-@compiled
-def _walk(
-    cooler: Any,
-    frame: Any,
-    place: Any,
-    place_K: float,
-    place_water: float,
-    with_place: bool,
-    n: int,
-    x: Any,
-    o: Any,
-    work: Any,
-) -> int:
-    """Follow the bases as if they had mass, from the surroundings on, with growing steps.
-
-    This goes where the real machine would go after switching on, so it finds the state that it
-    would reach; when the hot base passes every bound on the way, there is none: thermal runaway.
-    """
-    n_cold = cooler.cold_sinks
-    n_hot = cooler.hot_sinks
-    _start(cooler, place, place_K, place_water, with_place, x)
-    for s in range(n_cold):
-        frame.cold_base_old_K[s] = x[s]
-    for s in range(n_hot):
-        frame.hot_base_old_K[s] = x[n_cold + s]
-    damping = 50.0
-    for _ in range(400):
-        frame.damping_W_K = damping
-        for i in range(n):
-            work[5, i] = x[i]
-        status = newton(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
-        if status != _SOLVED and status != _CANNOT_PUMP:
-            for i in range(n):
-                x[i] = work[5, i]
-            damping *= 4.0
-            if damping > 1e7:
-                break
-            continue
-        moved = 0.0
-        for s in range(n_cold):
-            moved = max(moved, abs(o[20 + s] - frame.cold_base_old_K[s]))
-            frame.cold_base_old_K[s] = o[20 + s]
-        for s in range(n_hot):
-            base_K = o[20 + MAX_SINKS + s]
-            moved = max(moved, abs(base_K - frame.hot_base_old_K[s]))
-            frame.hot_base_old_K[s] = base_K
-            if base_K > HOTTEST_K - 5.0:
-                frame.damping_W_K = 0.0
-                return _RUNAWAY
-        if moved < 2.0:
-            damping *= 0.4
-        if damping < 1e-3:
-            break
-    frame.damping_W_K = 0.0
-    return newton(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
-
-
-@compiled
-def _start(
-    cooler: Any,
-    place: Any,
-    place_K: float,
-    place_water: float,
-    with_place: bool,
-    x: Any,
-) -> None:
-    """A first guess: cold parts a little below their air, hot parts a little above."""
-    cold_K = place_K if cooler.cold_takes == _PLACE else place.outdoor_K
-    hot_K = place_K if cooler.hot_takes == _PLACE else place.outdoor_K
-    i = 0
-    for _ in range(cooler.cold_sinks):
-        x[i] = cold_K - 3.0
-        i += 1
-    for _ in range(cooler.hot_sinks):
-        x[i] = hot_K + 5.0
-        i += 1
-    for g in range(cooler.groups):
-        if cooler.group[g].stages == 2:
-            x[i] = cold_K - 12.0
-            x[i + 1] = 0.5 * (cold_K + hot_K) + 1.0
-            x[i + 2] = 0.5 * (cold_K + hot_K) - 1.0
-            x[i + 3] = hot_K + 8.0
-            i += 4
-        else:
-            x[i] = cold_K - 6.0
-            x[i + 1] = hot_K + 8.0
-            i += 2
-    if cooler.cold_recirculation > 0.0:
-        x[i] = cold_K
-        x[i + 1] = place_water * 1e3
-        i += 2
-    if cooler.hot_recirculation > 0.0:
-        x[i] = hot_K
-        i += 1
-    if with_place:
-        x[i] = place_K
-        x[i + 1] = place_water * 1e3
 
 
 @compiled
@@ -311,65 +209,3 @@ def _fan_states(
     if known and cooler.hot_fan.after_sink == 1 and cooler.hot_sinks > 0:
         hot_K, hot_water = o[2], o[3]
     return cold_K, cold_water, hot_K, hot_water
-
-
-@compiled
-def _keep_inside(cooler: Any, with_place: bool, n: int, x: Any) -> None:
-    """Keep iterates where every law has a value."""
-    faces = cooler.cold_sinks + cooler.hot_sinks
-    for i in range(faces):
-        x[i] = min(max(x[i], COLDEST_K), HOTTEST_K)
-    end = n - 2 if with_place else n
-    for i in range(faces, end):
-        if x[i] > 100.0:  # a temperature; water in g/kg is far below
-            x[i] = min(x[i], 900.0)
-    if with_place:
-        x[n - 2] = min(max(x[n - 2], 200.0), 400.0)
-        x[n - 1] = min(max(x[n - 1], 0.0), 400.0)
-
-
-@compiled
-def _norm(f: Any, n: int) -> float:
-    largest = 0.0
-    for i in range(n):
-        if math.isnan(f[i]):
-            return math.nan
-        largest = max(largest, abs(f[i]))
-    return largest
-
-
-@compiled
-def _factor(a: Any, pivot: Any, n: int) -> bool:
-    """LU factors in place with row pivoting; False where the matrix is singular."""
-    for k in range(n):
-        best = k
-        for i in range(k + 1, n):
-            if abs(a[i, k]) > abs(a[best, k]):
-                best = i
-        pivot[k] = best
-        if best != k:
-            for j in range(n):
-                a[k, j], a[best, j] = a[best, j], a[k, j]
-        if not abs(a[k, k]) > 0.0:
-            return False
-        for i in range(k + 1, n):
-            if a[i, k] != 0.0:
-                a[i, k] /= a[k, k]
-                for j in range(k + 1, n):
-                    a[i, j] -= a[i, k] * a[k, j]
-    return True
-
-
-@compiled
-def _solve(a: Any, pivot: Any, b: Any, n: int) -> None:
-    for k in range(n):
-        best = int(pivot[k])
-        if best != k:
-            b[k], b[best] = b[best], b[k]
-    for k in range(n):
-        for i in range(k + 1, n):
-            b[i] -= a[i, k] * b[k]
-    for k in range(n - 1, -1, -1):
-        for j in range(k + 1, n):
-            b[k] -= a[k, j] * b[j]
-        b[k] /= a[k, k]

@@ -124,9 +124,11 @@ def apparent_solar_hour(
     Examples
     --------
     >>> round(float(apparent_solar_hour(14.0, -5.0, 202, math.radians(-84.43))), 2)
-    13.26
+    13.27
     """
     if not (-12.0 <= utc_offset_hour <= 14.0 and abs(longitude_rad) <= math.pi + _GRACE):
+        return math.nan
+    if not math.isfinite(standard_hour):
         return math.nan
     late_s: float = equation_of_time(day_number)
     meridian_hour = longitude_rad / (15.0 * _DEGREE)

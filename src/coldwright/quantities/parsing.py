@@ -10,7 +10,8 @@ What is accepted, besides "12 W":
   sheets. A temperature that says "difference" or "delta" is refused, and no difference becomes a
   temperature: the kind decides, never the text;
 - gauges ("14 AWG", "2/0 AWG"), R-values ("R13" in the US unit, "RSI 2.3"), compass points ("SSW"),
-  latitudes and longitudes ("48.1 N", "11° 34' E"), prices in any currency ("12 EUR", "$12", "0.25 EUR/kWh");
+  latitudes and longitudes ("48.1 N", "11° 34' E"), prices in any currency ("12 EUR", "$12",
+  "0.25 EUR/kWh");
 - tolerances behind "+/-" or "±": in a unit ("53 W +/- 5 W"), sharing the unit ("35 +/- 1 degC"),
   in percent of the value ("53 W +/- 10 %"), with "(k=2)" for an expanded uncertainty. Where the
   value itself is in percent, "40 % +/- 3 %" means 37 to 43 %.

@@ -14,16 +14,8 @@ from coldwright.findings import Finding, worst_first
 from coldwright.quantities.glossary import display
 from coldwright.quantities.parsing import Quantity, is_plausible, likely_slip, span
 from coldwright.sheet.check_air import RULES as AIR_RULES
-from coldwright.sheet.models import (
-    Box,
-    Modules,
-    OpenAir,
-    Plate,
-    Room,
-    RunAt,
-    Sheet,
-    SteadyClimate,
-)
+from coldwright.sheet.check_day import RULES as DAY_RULES
+from coldwright.sheet.models import Box, Modules, OpenAir, Plate, Room, RunAt, Sheet
 from coldwright.sheet.remarks import remark
 
 __all__ = ["check"]
@@ -34,7 +26,7 @@ _AREA_SLACK = 0.10
 
 def check(sheet: Sheet) -> list[Finding]:
     """Findings on a design that need no physics, worst first, each with its line in the file."""
-    found = [finding for rule in (*_RULES, *AIR_RULES) for finding in rule(sheet)]
+    found = [finding for rule in (*_RULES, *DAY_RULES, *AIR_RULES) for finding in rule(sheet)]
     named = [replace(one, line=sheet.line(one.where), file=sheet.file) for one in found]
     return worst_first(named)
 
@@ -62,52 +54,21 @@ def _impossible_values(sheet: Sheet) -> Iterator[Finding]:
 
 _NEVER_NEGATIVE = {
     "power", "pressure", "voltage", "current", "irradiance", "moisture_rate", "velocity",
-    "seebeck", "ratio", "temperature_difference", "energy", "price_per_energy",
+    "seebeck", "ratio", "temperature_difference", "energy", "price_per_energy", "emission_factor",
 }  # fmt: skip
 _NOT_ZERO = {
     "length", "area", "volume", "mass", "time", "voltage", "current", "thermal_resistance",
     "thermal_conductance", "film_coefficient", "u_value", "thermal_insulance",
     "thermal_conductivity", "specific_heat", "heat_capacity", "density", "seebeck", "resistance",
     "flow", "water_flow", "efficiency", "energy", "charge", "wire_size", "temperature_difference",
+    "air_pressure",
 }  # fmt: skip
 # Keys of those kinds whose zero says something: nothing there, none lost, an ideal joint.
 _MAY_BE_ZERO = {
     "altitude", "length", "in_foam", "kerf", "curve", "cold_interface", "hot_interface",
     "interface", "lid_seal", "area", "heat_loss", "hysteresis", "dew_point_margin", "efficiency",
+    "daily_range", "wet_bulb_range", "air",
 }  # fmt: skip
-
-
-def _climate_kinds(sheet: Sheet) -> Iterator[Finding]:
-    if not isinstance(sheet.climate, SteadyClimate):
-        yield remark(
-            "CW-CLIMATE-01", "stop", "climate.kind", f"“{sheet.climate.kind}”",
-            "a kind of climate that this version calculates", action="“steady”",
-        )  # fmt: skip
-        return
-    humidity = sheet.climate.outdoor_humidity
-    if humidity is not None and humidity.assumed:
-        yield remark(
-            "CW-CLIMATE-02", "warning", "climate.outdoor_humidity",
-            f"The outdoor moisture is not given; {humidity.text} is assumed",
-            action="outdoor_humidity or outdoor_dew_point",
-        )  # fmt: skip
-    windows = getattr(sheet.place, "window", ())
-    if windows and sheet.climate.sun.assumed and all(one.sun is None for one in windows):
-        yield remark(
-            "CW-CLIMATE-03", "warning", "climate.sun",
-            "There are windows but no sun is given; none is counted",
-            action="sun, as in “400 W/m^2”",
-        )  # fmt: skip
-
-
-def _open_air(sheet: Sheet) -> Iterator[Finding]:
-    place = sheet.place
-    if isinstance(place, OpenAir) and place.humidity is not None and place.humidity.assumed:
-        yield remark(
-            "CW-CLIMATE-02", "warning", "place.humidity",
-            f"The moisture of the air is not given; {place.humidity.text} is assumed",
-            action="humidity or dew_point",
-        )  # fmt: skip
 
 
 def _surfaces_cover(sheet: Sheet) -> Iterator[Finding]:
@@ -243,7 +204,7 @@ def _names_once(sheet: Sheet) -> Iterator[Finding]:
         "power.wire": tuple(one.name for one in sheet.power.wire) if sheet.power else (),
     }
     if isinstance(place, Room | Box):
-        for kind in ("surface", "window", "gain", "leak"):
+        for kind in ("surface", "window", "gain", "leak", "door"):
             groups[f"place.{kind}"] = tuple(one.name for one in getattr(place, kind))
     for where, names in groups.items():
         for name, times in Counter(names).items():
@@ -292,8 +253,6 @@ def _second_power(sheet: Sheet) -> Iterator[Finding]:
 _RULES: tuple[Rule, ...] = (
     _impossible_values,
     _unusual_values,
-    _climate_kinds,
-    _open_air,
     _has_walls,
     _surfaces_cover,
     _goal_fits_place,

@@ -88,7 +88,7 @@ def _time_zone(value: str) -> str:
         # A name of the data base, or no data base on this machine: the same way out.
         raise PydanticCustomError(
             "clock",
-            "{given} is not a known time zone such as “Europe/Berlin” (utc_offset says it in hours)",
+            "{given} is not a known time zone such as “Europe/Berlin”; or say utc_offset",
             {"given": _shown(value)},
         ) from None
     return value

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from pathlib import Path
 from typing import Any, Literal
 
 from pydantic import Field, PrivateAttr, model_validator
@@ -29,6 +30,7 @@ from coldwright.sheet.models_climate import (
     SteadyClimate,
     WeatherFile,
 )
+from coldwright.sheet.models_control import SetBack, Thermostat
 from coldwright.sheet.models_cooler import (
     Ceramic,
     Chopped,
@@ -42,17 +44,14 @@ from coldwright.sheet.models_cooler import (
     Screws,
     SecondStage,
     Spacer,
-    Thermostat,
 )
+from coldwright.sheet.models_inside import Contents, Door, Gain, MoistureBuffer
 from coldwright.sheet.models_place import (
     AirLeakage,
     Box,
-    Contents,
-    Gain,
     Layer,
     Leak,
     Leakage,
-    MoistureBuffer,
     OpenAir,
     Place,
     Plate,
@@ -89,6 +88,7 @@ __all__ = [
     "Converter",
     "Cooler",
     "DesignDay",
+    "Door",
     "Duct",
     "DuctInsulation",
     "Efficiency",
@@ -123,6 +123,7 @@ __all__ = [
     "RunAt",
     "Screws",
     "SecondStage",
+    "SetBack",
     "Sheet",
     "Sink",
     "Spacer",
@@ -201,6 +202,12 @@ class Sheet(Table):
     def file(self) -> str:
         """Name of the file the sheet was read from; empty if it was read from nowhere."""
         return self._file
+
+    @property
+    def weather_path(self) -> Path | None:
+        """The weather file that the climate names, from the sheet's own folder; else None."""
+        name = self.climate.file if isinstance(self.climate, WeatherFile) else None
+        return None if name is None else Path(self._file).parent / name
 
     def changed(self, changes: Mapping[str, Any]) -> Sheet:
         """Another sheet in which some keys hold something else.

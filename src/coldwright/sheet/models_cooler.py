@@ -13,6 +13,7 @@ from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_GROUPS, MOST_SINKS
 from coldwright.sheet.fields import Kind, Schedule, assumed, from_library
 from coldwright.sheet.models_air import Duct, Fan, Side, Sink
+from coldwright.sheet.models_control import Thermostat
 from coldwright.sheet.tables import OneOrMany, Table, exactly_one
 
 
@@ -261,17 +262,6 @@ class Modules(Table):
                             if self.stages == 2 else "stages = 2"},
             )  # fmt: skip
         return self
-
-
-class Thermostat(Table):
-    """Switches the modules by the temperature of the place."""
-
-    air: of.Temperature
-    """Temperature to hold."""
-    hysteresis: of.TemperatureDifference = assumed("1 K", "temperature_difference")
-    """Difference between switching on and off, around that temperature."""
-    fans: Literal["keep running", "stop too"] = "stop too"
-    """What the fans do while the modules are off."""
 
 
 _Module = Annotated[Modules, from_library("modules", _DESCRIPTIONS)]

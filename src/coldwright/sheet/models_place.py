@@ -1,19 +1,21 @@
-"""What is kept cool: a room, a box, open air or a plate, with all that brings heat into it."""
+"""What is kept cool: a room, a box, open air or a plate, with what encloses it."""
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, Tag, model_validator
-from pydantic_core import PydanticCustomError
 
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_LAYERS, MOST_SURFACES
-from coldwright.sheet.fields import Kind, Schedule, assumed, by_key
-from coldwright.sheet.tables import Many, OneOrMany, Table, at_most_one, exactly_one
+from coldwright.sheet.fields import Kind, assumed, by_key
+from coldwright.sheet.models_inside import Contents, Door, Gain, MoistureBuffer
+from coldwright.sheet.tables import Many, OneOrMany, Table, at_most_one, exactly_one, needs
 
 Orientation = Literal["vertical", "up", "down"]
+_TILTS = {"vertical": math.pi / 2.0, "up": 0.0, "down": math.pi}
 
 
 class Layer(Table):
@@ -31,6 +33,16 @@ class Layer(Table):
     """Density, instead of the library's."""
     specific_heat: of.SpecificHeat | None = None
     """Specific heat, instead of the library's."""
+    state: Literal["dry", "wet", "iced"] = "dry"
+    """Whether water stands in its pores, or ice: it then insulates worse and stores more."""
+    water_share: of.Share | None = None
+    """Share of its volume that the water (or ice) takes up, where it is wet or iced."""
+    wet_factor: of.Ratio | None = None
+    """How many times better it conducts than dry, instead of what follows from `water_share`."""
+
+    def idle(self) -> frozenset[str]:
+        """That a layer is dry goes without saying."""
+        return frozenset({"state"} if self.state == "dry" else ())
 
     @model_validator(mode="after")
     def _known_and_complete(self) -> Layer:
@@ -38,10 +50,13 @@ class Layer(Table):
         if self.conductivity is None and self.insulance is None:
             of.require("materials", self.material)
         if self.thickness is None and self.insulance is None:
-            raise PydanticCustomError(
-                "needs_key", "{needs} is missing beside {given}",
-                {"needs": "thickness", "given": "material", "example": '"40 mm"'},
-            )  # fmt: skip
+            raise needs("thickness", "material", '"40 mm"')
+        if self.state == "dry":
+            if self.water_share is not None or self.wet_factor is not None:
+                given = "water_share" if self.water_share is not None else "wet_factor"
+                raise needs("state", given, '"wet"')
+        elif self.wet_factor is None:
+            of.fill_assumed(self, "water_share", "10 percent", "share")
         return self
 
 
@@ -65,14 +80,24 @@ class Surface(Table):
     absorptance: of.Share | None = None
     """Share of the sun that the outer face absorbs; without it no sun is counted here."""
     sun: of.Irradiance | None = None
-    """Sun on this surface, if it differs from the climate's."""
+    """Sun on this surface in steady weather, if it differs from the climate's."""
     compass: of.Angle | None = None
-    """Where the surface looks to, "SSW" or "200 deg"."""
+    """Where the surface looks to, "SSW" or "200 deg"; else the mean of the four sides counts."""
+    tilt: of.Angle | None = None
+    """Angle against level: 0 a flat roof, 90 deg a wall, 180 deg the underside of a floor; else
+    as `orientation` says."""
+    shaded_share: of.Share = assumed("0", "share")
+    """Share of the sun that trees, a parasol or a second roof keep off."""
 
     @model_validator(mode="after")
     def _one_description(self) -> Surface:
         exactly_one(self, "layers", "u_value", of="surface")
         return self
+
+    @property
+    def tilt_rad(self) -> float:
+        """Angle against level [rad], from `tilt` or else from the way heat flows out."""
+        return _TILTS[self.orientation] if self.tilt is None else self.tilt.value
 
 
 class Window(Table):
@@ -87,40 +112,18 @@ class Window(Table):
     solar_factor: of.Share = assumed("0.75", "share")
     """Share of the sun on the glass that ends up as heat inside."""
     compass: of.Angle | None = None
-    """Where it looks to, "SSW" or "200 deg"."""
+    """Where it looks to, "SSW" or "200 deg"; else the mean of the four sides counts."""
+    tilt: of.Angle = assumed("90 deg", "angle")
+    """Angle against level: 90 deg in a wall, 0 in a flat roof."""
     shaded_share: of.Share = assumed("0", "share")
     """Share of the sun that a blind or awning keeps out."""
     sun: of.Irradiance | None = None
-    """Sun on this window's plane, if it differs from the climate's."""
+    """Sun on this window's plane in steady weather, if it differs from the climate's."""
 
-
-class Gain(Table):
-    """People, animals, lamps, machines: what sets heat or moisture free in the place."""
-
-    name: str
-    """What it is called in results."""
-    people: Annotated[float, Field(ge=0, le=1000)] | None = None
-    """How many people; their heat comes from `activity`."""
-    activity: Annotated[str, of.known("activities")] = "seated"
-    """What the people do, a name in the parts library."""
-    heat: of.Heat | None = None
-    """Sensible heat, instead of people."""
-    moisture: of.MoistureRate | None = None
-    """Water vapour set free."""
-    schedule: Schedule | None = None
-    """When it is there, such as [["08:00", "12:00"], ["13:00", "17:00"]]; else always."""
-
-    def idle(self) -> frozenset[str]:
-        """Without people nobody does anything."""
-        return frozenset({"activity"} if self.people is None else ())
-
-    @model_validator(mode="after")
-    def _says_something(self) -> Gain:
-        if self.people is None and self.heat is None and self.moisture is None:
-            exactly_one(self, "people", "heat", "moisture", of="gain")
-        if self.people is not None:
-            at_most_one(self, "people", "heat", of="gain")
-        return self
+    @property
+    def tilt_rad(self) -> float:
+        """Angle against level [rad]."""
+        return self.tilt.value
 
 
 class Leak(Table):
@@ -170,44 +173,6 @@ AirLeakage = Annotated[
 ]
 
 
-class Contents(Table):
-    """What stands in the place and must be cooled with it: goods, bottles, a tank, furniture."""
-
-    mass: of.Mass | None = None
-    """Mass; or give `water`, or `heat_capacity`."""
-    specific_heat: of.SpecificHeat | None = None
-    """Specific heat of that mass."""
-    water: of.Volume | None = None
-    """Volume of water, instead of mass and specific heat."""
-    heat_capacity: of.HeatCapacity | None = None
-    """Heat capacity, instead of mass and specific heat."""
-    area: of.Area
-    """Surface that touches the air."""
-    film: of.FilmCoefficient = assumed("8 W/m^2/K", "film_coefficient")
-    """Heat transfer from that surface to the air, radiation included."""
-
-    @model_validator(mode="after")
-    def _one_way(self) -> Contents:
-        exactly_one(self, "mass", "water", "heat_capacity", of="contents")
-        if (self.mass is None) != (self.specific_heat is None):
-            raise PydanticCustomError(
-                "needs_key", "{needs} is missing beside {given}",
-                {"needs": "specific_heat" if self.mass else "mass",
-                 "given": "mass" if self.mass else "specific_heat",
-                 "example": '"1200 J/kg/K"' if self.mass else '"80 kg"'},
-            )  # fmt: skip
-        return self
-
-
-class MoistureBuffer(Table):
-    """Material that takes up and gives back moisture: paper, wood, textiles."""
-
-    material: Annotated[str, of.known("buffers")] = "wood"
-    """Name in the parts library."""
-    area: of.Area
-    """Area that faces the air."""
-
-
 class _Enclosed(Table):
     length: of.Length
     """Inner length."""
@@ -241,6 +206,8 @@ class _Enclosed(Table):
     """What sets heat or moisture free."""
     leak: Many[Leak] = ()
     """Heat bridges."""
+    door: Many[Door] = ()
+    """Doors and lids that are opened now and then."""
 
 
 class Room(_Enclosed):

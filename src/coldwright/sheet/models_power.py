@@ -10,7 +10,7 @@ from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_POINTS
 from coldwright.sheet.fields import assumed, by_shape
 from coldwright.sheet.models_air import Located
-from coldwright.sheet.tables import Many, Table, exactly_one
+from coldwright.sheet.tables import Many, Table, exactly_one, needs
 
 EfficiencyPoint = Annotated[tuple[of.Share, of.EfficiencyRatio], Field(strict=False)]
 Efficiency = Annotated[
@@ -100,10 +100,22 @@ class Battery(Table):
     """Energy when full, instead of `capacity`."""
     usable_share: of.Share = assumed("0.5", "share")
     """Share that may be taken out."""
+    rate_exponent: of.Ratio | None = None
+    """How much a fast discharge costs (Peukert): 1 nothing, 1.05 lithium, 1.2 lead; else 1."""
+    rate_time: of.Time | None = None
+    """Time of discharge at which the capacity holds."""
+    charge_efficiency: of.EfficiencyRatio = assumed("0.9", "efficiency")
+    """Energy that comes out again for each unit put in."""
+    price: of.Money | None = None
+    """Price of one."""
 
     @model_validator(mode="after")
     def _one_way(self) -> Battery:
         exactly_one(self, "capacity", "energy", of="battery")
+        if self.rate_exponent is not None:
+            of.fill_assumed(self, "rate_time", "20 h", "time")
+        elif self.rate_time is not None:
+            raise needs("rate_exponent", "rate_time", "1.2")
         return self
 
 
@@ -113,7 +125,19 @@ class Panel(Table):
     peak_power: of.ElectricPower
     """Rated power in full sun."""
     performance: of.Ratio = assumed("0.75", "ratio")
-    """Share of the rated power that arrives on an ordinary clear noon."""
+    """Share of the rated power that arrives in full sun: warm cells, wires, charger, dirt."""
+    tilt: of.Angle = assumed("0 deg", "angle")
+    """Angle against level: 0 flat on a roof."""
+    compass: of.Angle | None = None
+    """Where it looks to, if it is tilted, "SSW" or "200 deg"."""
+    price: of.Money | None = None
+    """Price of all of it."""
+
+    @model_validator(mode="after")
+    def _looks_somewhere(self) -> Panel:
+        if self.tilt.value != 0.0 and self.compass is None:
+            raise needs("compass", "tilt", '"S"')
+        return self
 
 
 class Power(Table):
@@ -194,6 +218,8 @@ class Price(Table):
 
     electricity: of.EnergyPrice | None = None
     """Price of electrical energy."""
+    emissions: of.EmissionFactor | None = None
+    """Greenhouse gas set free for electrical energy, "0.3 kg/kWh": ask the person's supplier."""
     item: Many[PricedItem] = ()
     """Things that are priced nowhere else."""
     hours_per_year: of.Time | None = None

@@ -67,7 +67,9 @@ def schedule_share(
     ends_s = begins_s + step_s
     for start_s, end_s in _merged(schedule):
         for shift_s in (0.0, DAY_S):  # a step may run into the next day
-            overlap_s = np.minimum(ends_s, end_s + shift_s) - np.maximum(begins_s, start_s + shift_s)
+            overlap_s = np.minimum(ends_s, end_s + shift_s) - np.maximum(
+                begins_s, start_s + shift_s
+            )
             on_s += np.maximum(overlap_s, 0.0)
     return on_s / step_s
 

@@ -68,6 +68,14 @@ def at_most_one(table: object, *names: str, of: str) -> None:
         exactly_one(table, *names, of=of)
 
 
+def needs(missing: str, given: str, example: str) -> PydanticCustomError:
+    """The refusal of a table that gives one key without another that belongs to it."""
+    return PydanticCustomError(
+        "needs_key", "{needs} is missing beside {given}",
+        {"needs": missing, "given": given, "example": example},
+    )  # fmt: skip
+
+
 def children(table: Table) -> Iterator[tuple[str, bool, Any]]:
     """Each set field of a table: its name, whether it may be one table or many, its value."""
     held = table.__dict__

@@ -108,7 +108,7 @@ def fail(
     else:
         page = Page(stream=sys.stderr)
         for part in message.split("\n"):
-            page.text(part, indent=0)
+            page.text(_short(part), indent=0)
         page.show()
     raise typer.Exit(code)
 
@@ -118,6 +118,11 @@ def put_json(data: Any) -> None:
     text = json.dumps(data, ensure_ascii=not _takes_utf8(), indent=2, allow_nan=False)
     sys.stdout.write(text + "\n")
     sys.stdout.flush()
+
+
+def _short(text: str) -> str:
+    """A message that fits a screen even when a name in it is absurdly long."""
+    return text if len(text) <= 1000 else f"{text[:200]} … {text[-200:]}"
 
 
 def _takes_utf8() -> bool:
@@ -137,7 +142,8 @@ def _say_invalid(error: SheetInvalid, as_json: bool, plain: bool) -> None:
         )
         return
     page = Page(plain=plain, stream=sys.stderr)
-    name = Path(error.path).name if error.path else "The sheet"
+    path = error.path or next((found.file for found in error.findings if found.file), "")
+    name = Path(path).name if path else "The sheet"
     stops = [found for found in error.findings if found.severity == "stop"]
     page.line((f"{name} cannot be used: {counted(len(stops), 'fault')}.", "strong"))
     page.line()

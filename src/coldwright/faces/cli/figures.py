@@ -93,8 +93,10 @@ def plain(number: float, digits: int = 1) -> str:
 def _digits(low: float | None, middle: float | None, high: float | None) -> int:
     """Digits after the point so that the half width shows one figure, or two if it is below 3."""
     held = [number for number in (low, middle, high) if number is not None]
+    if len(held) < 2:
+        return 0 if abs(held[0]) >= 10.0 else 1
     half = (max(held) - min(held)) / 2.0
-    if len(held) < 2 or half <= 0.0:
+    if half <= 0.0:
         largest = max(abs(number) for number in held)
         return 0 if largest >= 100.0 else 1
     exponent = math.floor(math.log10(half))

@@ -60,7 +60,7 @@ def _put(page: Page, rows: Iterable[Row], unit: str, digits: int) -> None:
     page.line((" " * (width + 2) + columns(f"in {unit}", f"out {unit}"), "soft"))
     last_was_long = False
     for node, held in _by_node(rows):
-        name = node[:1].upper() + node[1:]
+        name = shortened(node[:1].upper() + node[1:], width)
         held = sorted(held, key=lambda row: row[2] < 0.0)
         rest = f"  {' → '.join(what for _, what, _ in held)}"
         is_short = _passes_through(held, digits) and len(name) + len(rest) <= width

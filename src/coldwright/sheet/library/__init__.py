@@ -40,7 +40,12 @@ _NOT_FIELDS = ("source", "aliases")
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What a layer is made of; `hottest` is a long-term service temperature, if known."""
+    """What a layer is made of.
+
+    `hottest` is a long-term service temperature, if known. `moisture` says how water changes the
+    conductivity, if known: by the factor exp(moisture * share of the volume that is water), as in
+    ISO 10456, up to the share `wettest`.
+    """
 
     name: str
     conductivity: Quantity
@@ -49,6 +54,8 @@ class Material:
     source: str
     foam: bool = False
     hottest: Quantity | None = None
+    moisture: Quantity | None = None
+    wettest: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +132,8 @@ _KINDS: dict[type, dict[str, str]] = {
         "density": "density",
         "specific_heat": "specific_heat",
         "hottest": "temperature",
+        "moisture": "ratio",
+        "wettest": "share",
     },
     Interface: {"insulance": "thermal_insulance"},
     DuctKind: {"roughness": "length"},

@@ -1,0 +1,1 @@
+"""Changes to a design, one small file each; `registry` lists them, `kind` says what one is."""

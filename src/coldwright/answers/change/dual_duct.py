@@ -1,0 +1,60 @@
+"""Hot air from outdoors: a second duct, so that the exhaust takes no air out of the place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from coldwright.answers.change.amounts import text_of
+from coldwright.answers.change.kind import Change, Variant
+from coldwright.answers.change.solved import Solved
+from coldwright.sheet.models import Box, Duct, OpenAir, Room, Sheet
+
+# Friction of the second hose as a loss coefficient per length over diameter: that of a corrugated
+# hose, whose roughness is 2 % of its diameter (Moody's diagram, fully rough: 0.05).
+_FRICTION = 0.05
+
+
+def _variants(start: Solved) -> Iterator[Variant]:
+    cooler = start.sheet.cooler
+    edits: dict[str, Any] = {
+        "cooler.hot_takes_from": "outdoors",
+        "cooler.hot_sends_to": "outdoors",
+    }
+    second = ""
+    if cooler.hot_duct is not None and cooler.hot_duct.length.value > 0.0:
+        edits["cooler.hot_duct.fittings"] = _with_second_hose(cooler.hot_duct)
+        second = "a second hose like the first (its resistance is counted), "
+    yield Variant(
+        "two ducts",
+        "Take the hot side's air from outdoors",
+        edits,
+        asks=f"{second}a tight housing around the hot side, and both ends outdoors well apart",
+    )
+
+
+def _applies(sheet: Sheet) -> bool:
+    takes = sheet.cooler.hot_takes_from == "place"
+    return takes and isinstance(sheet.place, Room | Box | OpenAir)
+
+
+CHANGE = Change(
+    "hot air from outdoors",
+    "Air that the exhaust takes out of the place is replaced by outdoor air, which brings its heat "
+    "and its moisture in.",
+    _variants,
+    _applies,
+)
+
+
+def _with_second_hose(duct: Duct) -> list[dict[str, Any]]:
+    """The fittings of both hoses; the friction of the second stands among them."""
+    own = [{"name": each.name, "loss": text_of(each.loss)} for each in duct.fittings]
+    if duct.diameter is not None:
+        diameter_m = duct.diameter.value
+    else:
+        assert duct.section is not None
+        a, b = duct.section[0].value, duct.section[1].value
+        diameter_m = 2.0 * a * b / (a + b)
+    friction = _FRICTION * duct.length.value / diameter_m
+    return [*own, *own, {"name": "length of the second hose", "loss": f"{friction:.4g}"}]

@@ -1,0 +1,76 @@
+"""What a change is: another design that differs in a few keys, and what it asks of a person."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from coldwright.answers.change.solved import Solved
+from coldwright.sheet.models import Sheet
+
+
+@dataclass(frozen=True)
+class Variant:
+    """One way of making a change.
+
+    Attributes
+    ----------
+    key
+        What this way is called among the ways of the same change. It must not hang on numbers of
+        the design: after another change the same way is looked for again under this key.
+    does
+        What to do, as the beginning of a sentence: "Take the hot air from outdoors".
+    edits
+        New value for each key path of the sheet, as for `Sheet.changed`.
+    price
+        What must be bought, in the sheet's currency; 0.0 for nothing, None for not known. What a
+        replaced part would have cost is not taken off.
+    asks
+        What it asks of the person, cautions included; may be empty.
+    """
+
+    key: str
+    does: str
+    edits: Mapping[str, Any]
+    price: float | None = None
+    asks: str = ""
+
+    def sheet(self, of: Sheet) -> Sheet:
+        """The changed sheet; raises `SheetInvalid` when that is no valid one."""
+        return of.changed(self.edits)
+
+
+def _always(_sheet: Sheet) -> bool:
+    return True
+
+
+@dataclass(frozen=True)
+class Change:
+    """One kind of change, as a file of this package offers it.
+
+    Attributes
+    ----------
+    name
+        What it is called in a table; at most 30 characters.
+    why
+        One sentence: why it can help.
+    variants
+        The ways of making it on a solved design; none where nothing is left to change. At most
+        one of them is made.
+    applies
+        Whether it makes sense for a sheet at all, before anything is solved.
+    smaller
+        Whether it cools something smaller than the sheet's place. Such a change is told apart
+        from the others and never joined with them.
+    """
+
+    name: str
+    why: str
+    variants: Callable[[Solved], Iterable[Variant]]
+    applies: Callable[[Sheet], bool] = field(default=_always)
+    smaller: bool = False
+
+    def ways(self, start: Solved) -> list[Variant]:
+        """Its variants for a solved design; empty where it does not apply."""
+        return list(self.variants(start)) if self.applies(start.sheet) else []

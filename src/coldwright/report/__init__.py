@@ -1,0 +1,1 @@
+"""Answers as documents and pictures: results in, files out, no calculation."""

@@ -1,0 +1,126 @@
+"""How commands end: one message, the documented code, never a traceback."""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+import typer
+
+from coldwright.errors import (
+    LedgerError,
+    NoSolution,
+    PartMissing,
+    QuantityError,
+    SheetError,
+    SheetInvalid,
+    SolverError,
+)
+from coldwright.faces.cli.exits import MEANINGS, Exit, answering, put_json
+from coldwright.findings import Finding
+
+FAULT = Finding("CW-UNIT-01", "stop", "place.length", "“nan”", "a length", "", "", 7, "x.toml")
+
+
+@pytest.mark.parametrize(
+    ("error", "code", "said"),
+    [
+        (SheetError("There is no such file.", "x.toml"), 3, "no such file"),
+        (SheetInvalid([FAULT], "x.toml"), 3, "line 7"),
+        (PartMissing("fan", ["typical fan"]), 3, "typical fan"),
+        (QuantityError("“x”", "a length"), 2, "a length"),
+        (NoSolution("CW-SOLVE-01", "The sink gets hotter without end."), 4, "without end"),
+        (SolverError("did not converge", 3.0), 5, "report"),
+        (LedgerError("does not close", 3.0), 5, "report"),
+        (ZeroDivisionError("division by zero"), 5, "ZeroDivisionError in test_exits.py line"),
+        (RecursionError("too deep"), 5, "report"),
+        (MemoryError(), 5, "memory"),
+        (KeyboardInterrupt(), 130, "Stopped"),
+        (typer.Abort(), 130, "Stopped"),
+    ],
+)
+@pytest.mark.parametrize("as_json", [False, True])
+def test_every_error_is_one_message_and_its_code(capsys, error, code, said, as_json):
+    with pytest.raises(typer.Exit) as ended, answering(as_json=as_json):
+        raise error
+    assert ended.value.exit_code == code
+    out, err = capsys.readouterr()
+    assert "Traceback" not in out + err
+    if as_json:
+        told = json.loads(out)
+        assert err == ""
+        assert set(told) == {"error", "exit_code", "findings"}
+        assert told["exit_code"] == code
+        assert isinstance(error, SheetInvalid) == bool(told["findings"])
+    else:
+        assert out == ""
+        assert said in " ".join(err.split())
+
+
+def test_an_exit_that_a_command_chose_passes_through():
+    with pytest.raises(typer.Exit) as ended, answering():
+        raise typer.Exit(Exit.STOPPED)
+    assert ended.value.exit_code == 1
+
+
+def test_every_code_has_a_meaning():
+    assert set(MEANINGS) == set(Exit)
+    assert all(meaning.endswith(".") for meaning in MEANINGS.values())
+
+
+@pytest.mark.published("RFC 8259, section 6: NaN and infinities are no JSON numbers")
+def test_a_number_that_is_none_is_a_fault_and_not_json(capsys):
+    with pytest.raises(typer.Exit) as ended, answering(as_json=True):
+        put_json({"cooling_W": float("nan")})
+    assert ended.value.exit_code == Exit.FAULT
+    assert "NaN" not in capsys.readouterr().out
+
+
+COMMAND = [sys.executable, "-c", "from coldwright.faces.cli.app import main; main()"]
+
+
+def test_a_reader_that_leaves_early_is_no_fault():
+    line = f'"{sys.executable}" -c "from coldwright.faces.cli.app import main; main()" parts wires'
+    done = subprocess.run(
+        ["bash", "-c", f"set -o pipefail; {line} | head -n 1"],
+        capture_output=True, text=True, timeout=60, check=False,
+    )  # fmt: skip
+    assert done.stderr == ""
+    assert done.returncode == 0
+    assert done.stdout.strip() == "Wires  size of [[power.wire]]"
+
+
+@pytest.mark.published("shells give 128 plus the signal's number: 130 for SIGINT (POSIX.1, bash)")
+def test_ctrl_c_ends_with_130(tmp_path):
+    # A pipe without a writer is refused, so a sheet is made whose answer takes a while.
+    subprocess.run([*COMMAND, "new", str(tmp_path / "p"), "--kind", "box"], check=True,
+                   capture_output=True)  # fmt: skip
+    running = subprocess.Popen(
+        [*COMMAND, "verdict", str(tmp_path / "p"), "--tries", "200000"],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    # The word on standard error comes when the solver is about to start.
+    assert running.stderr.readline()
+    time.sleep(0.3)
+    running.send_signal(signal.SIGINT)
+    out, err = running.communicate(timeout=120)
+    assert running.returncode == 130
+    assert out == ""
+    assert "Traceback" not in err
+    assert err.strip().endswith("Stopped.")
+
+
+def test_output_in_an_old_encoding_is_plainer_but_whole():
+    for arguments in (["parts", "materials"], ["equations", "dew_point"], ["--help"]):
+        asked = [0, 0]
+        for at, narrow in enumerate(({}, {"PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"})):
+            done = subprocess.run([*COMMAND, *arguments], capture_output=True, check=False,
+                                  env=os.environ | {"PYTHONIOENCODING": "utf-8"} | narrow)  # fmt: skip
+            assert done.returncode == 0, done.stderr
+            text = done.stdout.decode("ascii" if narrow else "utf-8")
+            asked[at] = text.count("?")
+        # A sign that nothing plainer stands for would have become a question mark.
+        assert asked[0] == asked[1]
