@@ -1,6 +1,7 @@
 """Weather files: what is read, how the hours count, and what is said of bad ones."""
 
 import copy
+import csv
 import datetime
 import math
 import subprocess
@@ -15,9 +16,8 @@ from coldwright.findings import CATALOGUE
 from coldwright.readings import weather_text
 from coldwright.readings.weather import read_weather
 
-
-# The figures of the files, summed up from their columns with a spreadsheet's functions:
-# coldest, mean, warmest air [degC], hours above 27 degC, sum of the global sun [kWh/m²].
+# Figures of the files' own columns: coldest, mean, warmest air [degC], hours above 27 degC, sum of
+# the global sun [kWh/m²], and the place of the header.
 SAMPLES = [
     ("723170TYA.CSV", "TMY3", -16.7, 14.42, 35.6, 811, 1566.2, 36.10, -79.95, 273.0),
     ("703165TY.csv", "TMY3", -10.6, 4.42, 19.4, 0, None, None, None, None),
@@ -49,6 +49,25 @@ def test_typical_years_have_their_own_figures(samples, row):
         assert found.altitude_m == altitude
         assert found.utc_offset_s == -5 * 3600.0
     assert found.findings == ()
+
+
+@pytest.mark.published("NREL's typical year for Greensboro, row by row")
+def test_every_row_of_a_typical_year_is_where_it_belongs(samples):
+    # Read here by nothing but the csv module: "07/21/1988,15:00" ends hour 15 of day 202.
+    path = samples / "723170TYA.CSV"
+    found = read_weather(path)
+    with path.open(newline="") as file:
+        next(file)
+        rows = list(csv.DictReader(file))
+    for at in (0, 23, 24, 24 * 201 + 14, 8759):
+        month, day, _ = map(int, rows[at]["Date (MM/DD/YYYY)"].split("/"))
+        number = datetime.date(2025, month, day).timetuple().tm_yday
+        hour = int(rows[at]["Time (HH:MM)"][:2])
+        assert found.time_s[at] == ((number - 1) * 24 + hour) * 3600.0
+        assert found.air_K[at] == pytest.approx(float(rows[at]["Dry-bulb (C)"]) + 273.15)
+        assert found.dew_point_K[at] == pytest.approx(float(rows[at]["Dew-point (C)"]) + 273.15)
+        assert found.beam_W_m2[at] == float(rows[at]["DNI (W/m^2)"])
+        assert found.wind_m_s[at] == float(rows[at]["Wspd (m/s)"])
 
 
 def test_an_epw_comes_back_as_it_was_written(read, year):

@@ -32,6 +32,7 @@ from coldwright.physics.people import moisture_of_latent
 from coldwright.sheet.library import library
 from coldwright.sheet.models import (
     Box,
+    Gain,
     Layer,
     OpenAir,
     Plate,
@@ -145,18 +146,28 @@ def _fill_enclosed(record: Any, place: Room | Box, climate: SteadyClimate, value
             * values(sun)
         )
     for gain in place.gain:
-        if gain.people is not None:
-            activity = library().activity(gain.activity)
-            record["gain_W"] += gain.people * values(activity.sensible)
-            record["moisture_kg_s"] += gain.people * moisture_of_latent(values(activity.latent))
-        if gain.heat is not None:
-            record["gain_W"] += values(gain.heat)
-        if gain.moisture is not None:
-            record["moisture_kg_s"] += values(gain.moisture)
+        heat_W, moisture_kg_s = gain_of(gain, values)
+        record["gain_W"] += heat_W
+        record["moisture_kg_s"] += moisture_kg_s
     record["wind_m_s"] = values(climate.wind)
     _fill_leakage(record, place, volume, values)
     _fill_stores(record, place, faces_m2, values)
     record["sweat_kg_s"] = _SWEAT_FILM_W_M2K * faces_m2 / CP_AIR
+
+
+def gain_of(gain: Gain, values: Values) -> tuple[Any, Any]:
+    """Sensible heat [W] and moisture [kg/s] that a gain sets free while it is there."""
+    heat_W: Any = 0.0
+    moisture_kg_s: Any = 0.0
+    if gain.people is not None:
+        activity = library().activity(gain.activity)
+        heat_W = gain.people * values(activity.sensible)
+        moisture_kg_s = gain.people * moisture_of_latent(values(activity.latent))
+    if gain.heat is not None:
+        heat_W = heat_W + values(gain.heat)
+    if gain.moisture is not None:
+        moisture_kg_s = moisture_kg_s + values(gain.moisture)
+    return heat_W, moisture_kg_s
 
 
 def _fill_surface(

@@ -443,8 +443,6 @@ def balance(
         for s in range(n_cold):
             if cooler.cold_sink[s].kind != _PLATE:
                 least_K = min(least_K, x[s])
-        kept = min(
-            place.humidity_ratio, 0.9995 * humidity_ratio_saturated(least_K, pressure_Pa)
-        )
+        kept = min(place.humidity_ratio, 0.9995 * humidity_ratio_saturated(least_K, pressure_Pa))
         f[i + 1] = (kept - place_water) * LATENT_J_KG * 0.01
     return possible

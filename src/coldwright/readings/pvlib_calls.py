@@ -109,7 +109,7 @@ def clear_sky(
 def split_global(position: Position, global_W_m2: Floats) -> tuple[Floats, Floats]:
     """Beam and diffuse part of a measured global irradiance [W/m²].
 
-    The correlation of Erbs, Klein and Duffie (1982) in the smooth form of Driesse and others (2024).
+    Erbs, Klein and Duffie (1982) in the smooth form of Driesse and others (2024).
     """
     found = _pvlib().irradiance.erbs_driesse(
         global_W_m2, 90.0 - np.degrees(position.elevation_rad), dni_extra=position.extra_W_m2

@@ -113,7 +113,7 @@ def _epw(lines: list[str]) -> RawTable:
             raise ReadingError(f"The row has {len(fields)} entries; 35 make an hour.", line=number)
         month, day, hour = (_whole(fields[at], number) for at in (1, 2, 3))
         if not 1 <= hour <= 24:
-            raise ReadingError(f"Hour {hour} is not 1 to 24.", line=number)
+            raise ReadingError(f"Hour {hour:.4g} is not 1 to 24.", line=number)
         days.append((number, month, day, hour))
         for at in _EPW_NUMBERS:
             fields[at] = _number(fields[at], number)
@@ -173,7 +173,7 @@ def _tmy3(lines: list[str]) -> RawTable:
             )
         month, day, year, hour = (int(found[group]) for group in (1, 2, 3, 4))
         if hour > 24:
-            raise ReadingError(f"Hour {hour} is not 1 to 24.", line=number)
+            raise ReadingError(f"Hour {hour:.4g} is not 1 to 24.", line=number)
         days.append((number, month, day, hour))
         years.append(year)
         numbers = [_number(fields[at[ours]], number) for ours in COLUMNS]
@@ -221,7 +221,7 @@ def _tmy2(lines: list[str]) -> RawTable:
             )
         month, day, hour = (_whole(line[at : at + 2], number) for at in (3, 5, 7))
         if not 1 <= hour <= 24:
-            raise ReadingError(f"Hour {hour} is not 1 to 24.", line=number)
+            raise ReadingError(f"Hour {hour:.4g} is not 1 to 24.", line=number)
         for start, end in _TMY2_NUMBERS:
             _number(line[start:end], number)
         days.append((number, month, day, hour))
@@ -321,8 +321,9 @@ def _number(text: str, line: int) -> str:
 def _hour_of_year(year: int, line: int, month: int, day: int, hour: int) -> int:
     try:
         number = datetime.date(year, month, day).timetuple().tm_yday
-    except ValueError:
-        raise ReadingError(f"Month {month}, day {day} is no day of the year.", line=line) from None
+    except (ValueError, OverflowError):
+        said = f"Month {month:.4g}, day {day:.4g} is no day of the year."
+        raise ReadingError(said, line=line) from None
     return (number - 1) * 24 + hour - 1
 
 

@@ -1,4 +1,4 @@
-"""More modules, run more gently: twice as many at the same total current, half the volts each."""
+"""More modules, run more gently: up to twice as many at the same total current or voltage."""
 
 from __future__ import annotations
 
@@ -10,32 +10,38 @@ from coldwright.answers.change.kind import Change, Variant
 from coldwright.answers.change.solved import Solved
 from coldwright.sheet.models import Modules, PlateFinSink, RunAt, Sheet
 
+# How many times as many: the first that fits.
+_TIMES = (2.0, 1.5)
 # Share of a base that modules may cover and still leave room for the screws.
 _COVERED = 0.95
 
 
 def _variants(start: Solved) -> Iterator[Variant]:
     sheet = start.sheet
-    modules = sheet.cooler.modules
-    if not all(_fits(sheet, number) for number in range(len(modules))):
+    factor = next((each for each in _TIMES if _fits(sheet, each)), None)
+    if factor is None:
         return
+    modules = sheet.cooler.modules
     edits: dict[str, Any] = {}
     price: float | None = 0.0
     for number, group in enumerate(modules):
         at = "cooler.modules" + (f"[{number}]" if len(modules) > 1 else "")
-        edits |= _doubled(group, at, group.run_at or sheet.cooler.run_at)
+        edits |= _longer(group, at, factor)
+        edits |= _more_strings(group, at, factor) if _by_current(sheet, group) else {}
+        more = (factor - 1.0) * _count(group)
         if group.spacer is not None:
-            left = group.spacer.area.value - _count(group) * _footprint_m2(group)
+            left = group.spacer.area.value - more * _footprint_m2(group)
             if left > 0.0:
                 edits |= times(group.spacer.area, left / group.spacer.area.value)
-        more = price_of(sheet, group.price, _count(group))
-        price = None if price is None or more is None else price + more
-    for run_at in {id(way): way for way in _ways(sheet)}.values():
-        edits |= _gentler(run_at)
+        bought = price_of(sheet, group.price, more)
+        price = None if price is None or bought is None else price + bought
+    for run_at in _ways(sheet):
+        for quantity in (run_at.module_voltage, run_at.module_current):
+            edits |= times(quantity, 1.0 / factor) if quantity is not None else {}
     count = sum(_count(group) for group in modules)
     yield Variant(
-        "twice as many",
-        f"Fit {2 * count} modules instead of {count}, each more gently",
+        "more",
+        f"Fit {factor * count:.0f} modules instead of {count}, each run more gently",
         edits,
         price,
         "faces ground flat enough for all of them, and even pressure on each",
@@ -43,26 +49,26 @@ def _variants(start: Solved) -> Iterator[Variant]:
 
 
 CHANGE = Change(
-    "more modules, gentler",
+    "more modules, run gently",
     "At half the current a module makes a quarter of the heat of its own and pumps more than half.",
     _variants,
     lambda sheet: all(group.stages == 1 for group in sheet.cooler.modules),
 )
 
 
-def _doubled(group: Modules, at: str, run_at: RunAt) -> dict[str, Any]:
-    """Strings of twice the length halve the volts; twice the strings halve the current."""
-    if run_at.way in ("current", "module_current"):
-        return {f"{at}.parallel": 2 * group.parallel}
-    return {f"{at}.series": 2 * group.series}
+def _longer(group: Modules, at: str, factor: float) -> dict[str, Any]:
+    """Longer strings share the same voltage."""
+    return {f"{at}.series": round(factor * group.series)}
 
 
-def _gentler(run_at: RunAt) -> dict[str, Any]:
-    """What is set for one module is halved; what is set for the array stays."""
-    for quantity in (run_at.module_voltage, run_at.module_current):
-        if quantity is not None:
-            return {**times(quantity, 0.5)}
-    return {}
+def _more_strings(group: Modules, at: str, factor: float) -> dict[str, Any]:
+    """More strings share the same current."""
+    return {f"{at}.series": group.series, f"{at}.parallel": round(factor * group.parallel)}
+
+
+def _by_current(sheet: Sheet, group: Modules) -> bool:
+    run_at = group.run_at or sheet.cooler.run_at
+    return run_at.way in ("current", "module_current")
 
 
 def _ways(sheet: Sheet) -> list[RunAt]:
@@ -79,19 +85,20 @@ def _footprint_m2(group: Modules) -> float:
     return group.footprint[0].value * group.footprint[1].value
 
 
-def _fits(sheet: Sheet, number: int) -> bool:
-    """Whether twice the modules of a group fit onto both bases, beside the other groups."""
-    for side in ("cold", "hot"):
-        sinks = getattr(sheet.cooler, f"{side}_sink") or ()
-        at = getattr(sheet.cooler.modules[number], f"{side}_sink_number") - 1
-        sink = sinks[at] if at < len(sinks) else None
-        if not isinstance(sink, PlateFinSink):
-            continue
-        covered_m2 = sum(
-            2 * _count(group) * _footprint_m2(group)
-            for group in sheet.cooler.modules
-            if getattr(group, f"{side}_sink_number") - 1 == at
-        )
-        if covered_m2 > _COVERED * sink.base[0].value * sink.base[1].value:
+def _fits(sheet: Sheet, factor: float) -> bool:
+    """Whether so many times the modules make whole strings and fit onto their bases."""
+    for group in sheet.cooler.modules:
+        grown = group.parallel if _by_current(sheet, group) else group.series
+        if (factor * grown) % 1.0:
             return False
+    for side in ("cold", "hot"):
+        for number, sink in enumerate(getattr(sheet.cooler, f"{side}_sink") or ()):
+            covered_m2 = sum(
+                factor * _count(group) * _footprint_m2(group)
+                for group in sheet.cooler.modules
+                if getattr(group, f"{side}_sink_number") == number + 1
+            )
+            known = isinstance(sink, PlateFinSink)
+            if known and covered_m2 > _COVERED * sink.base[0].value * sink.base[1].value:
+                return False
     return True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 from collections.abc import Sequence
 from typing import Annotated
@@ -16,6 +17,7 @@ from coldwright.faces.cli.help_page import HELP_OPTIONS, Grouped, Plainly
 from coldwright.faces.cli.new import new
 from coldwright.faces.cli.parts import parts
 from coldwright.faces.cli.verdict import verdict
+from coldwright.faces.cli.waiting import stop_at_once
 from coldwright.faces.cli.watts import watts
 
 app = typer.Typer(
@@ -50,6 +52,8 @@ def coldwright(
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command and end the process with its exit code."""
+    if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+        signal.signal(signal.SIGINT, stop_at_once)
     try:
         app(arguments, prog_name="coldwright")
     except KeyboardInterrupt:

@@ -56,9 +56,10 @@ def put_pull_down(page: Page, history: Mapping[str, Sequence[float]], goal_K: fl
     page.heading("Air of the place after switching on")
     page.line()
     end_row = _last_row(cells)
+    digits = 0 if (low + high) % 2.0 == 0.0 else 1
     for row in range(_ROWS):
         at = high - (high - low) * row / (_ROWS - 1)
-        scale = f"{plain(at, 0 if high - low > 4 else 1)}{THIN_SPACE}°C" if row in _LABELLED else ""
+        scale = f"{plain(at, digits)}{THIN_SPACE}°C" if row in _LABELLED else ""
         spans: list[tuple[str, str]] = [(f"{padded(scale, 9, right=True)} │", "soft")]
         spans += _cells(cells[row], broken=row == goal_row)
         spans.append(_beside(row, goal_row, end_row, goal_K, air[-1]))

@@ -77,10 +77,10 @@ def _answer(path: str, tries: int, seed: int) -> Verdict:
     from coldwright.sheet.file import read
 
     design = read(path)
-    from coldwright.answers import verdict as answer
-
     said = (
         f"Following the place through {tries:,} tries ..." if tries else "Following the place ..."
     )
     with computing(said, many=tries >= of.MANY_TRIES):
+        from coldwright.answers import verdict as answer
+
         return answer.run(answer.Inputs(design, tries, seed))

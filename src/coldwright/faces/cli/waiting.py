@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import sys
 import threading
 from collections.abc import Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import contextmanager
+from types import FrameType
 
 from coldwright.faces.cli.page import encodable
 
@@ -41,10 +43,30 @@ def waiting(said: str, *, at_once: bool = False, after_s: float = 1.0) -> Iterat
             sys.stderr.flush()
 
 
-def computing(said: str, *, many: bool = False) -> AbstractContextManager[None]:
-    """The word for an answer that is solved: that it compiles first, or what it works on."""
-    from coldwright.answers.design import is_warm
+@contextmanager
+def computing(said: str, *, many: bool = False) -> Iterator[None]:
+    """Around an answer that is solved, its import included: that it compiles, or what it does."""
+    _solving.set()
+    try:
+        from coldwright.answers.design import is_warm
 
-    if not is_warm():
-        return waiting(COMPILING, at_once=True)
-    return waiting(said, at_once=many)
+        with waiting(said, at_once=many) if is_warm() else waiting(COMPILING, at_once=True):
+            yield
+    finally:
+        _solving.clear()
+
+
+def stop_at_once(_signal: int, _frame: FrameType | None) -> None:
+    """What Ctrl-C does in a process of its own.
+
+    An exception that is raised in the midst of a compiler's callback is swallowed there or aborts
+    the process. A solve has nothing to tidy up, so it ends here; everything else gets the
+    ordinary exception.
+    """
+    if not _solving.is_set():
+        raise KeyboardInterrupt
+    os.write(2, b"\nStopped.\n")
+    os._exit(130)
+
+
+_solving = threading.Event()

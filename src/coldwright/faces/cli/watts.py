@@ -63,12 +63,12 @@ def _answer(path: str, tries: int, seed: int) -> Watts:
     from coldwright.sheet.file import read
 
     design = read(path)
-    from coldwright.answers import watts as answer
-
     said = (
         f"Solving the operating point in {tries:,} tries ..."
         if tries
         else "Solving the operating point ..."
     )
     with computing(said, many=tries >= of.MANY_TRIES):
+        from coldwright.answers import watts as answer
+
         return answer.run(answer.Inputs(design, tries, seed))
