@@ -17,11 +17,6 @@ class Entry:
 
 
 CATALOGUE: dict[str, Entry] = {
-    "CW-CLIMATE-01": Entry(
-        "A kind of climate that is not calculated yet",
-        "The sheet asks for weather that changes over the day. This version calculates with "
-        "steady weather only: give the hour that matters most as a steady climate.",
-    ),
     "CW-CLIMATE-02": Entry(
         "Outdoor moisture assumed",
         "Nothing says how moist the air is, so half saturated air is assumed. Moisture decides "
@@ -40,21 +35,18 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-CLIMATE-05": Entry(
         "Something that plays a part only over a day",
-        "Schedules, thermostats, set-backs and doors change things from hour to hour. The steady "
-        "hour that other answers judge has everything switched on and no door opened; the answer "
-        "for a day follows them.",
+        "Schedules, thermostats and doors act from hour to hour. A steady hour has everything "
+        "switched on and no door opened; the answer for a day follows them.",
     ),
     "CW-CLIMATE-06": Entry(
         "The range of the day assumed",
-        "Nothing says how much cooler the night is, so a usual range is assumed. It decides how "
-        "much of the cooling the night does for nothing; it is about 4 to 8 K at the sea, 10 K "
-        "inland and 15 K or more in dry country.",
+        "Nothing says how much cooler the night is, so a usual range is assumed: about 4 to 8 K at "
+        "the sea, 10 K inland, 15 K or more in dry country. The night decides much.",
     ),
     "CW-CLIMATE-07": Entry(
         "What the clock shows is not given",
-        "The sun follows solar time, people follow the clock. Without `utc_offset` or `time_zone` "
-        "the clock is taken from the longitude in whole hours, without summer time; without a "
-        "longitude it is taken to show solar time. Give it, where a schedule depends on it.",
+        "The sun follows solar time, people the clock. Without `utc_offset` or `time_zone` it is "
+        "taken from the longitude in whole hours, or to show solar time. Give one of them.",
     ),
     "CW-CLIMATE-08": Entry(
         "Moister than air can be",
@@ -68,9 +60,8 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-CLIMATE-10": Entry(
         "Sun from no direction",
-        "A surface or window in the sun does not say where it looks to, so the mean of a north, an "
-        "east, a south and a west side is counted. That is right for walls that go all around, and "
-        "wrong by the hour for a single one: give its `compass`.",
+        "Something in the sun does not say where it looks to, so the mean of the four sides counts:"
+        " right for walls that go all around, wrong by the hour for one. Give its `compass`.",
     ),
     "CW-CLIMATE-11": Entry(
         "A constant sun that is not used",
@@ -178,6 +169,12 @@ CATALOGUE: dict[str, Entry] = {
         "The data of bismuth telluride hold from 200 to 400 K. Outside it the answer is not to "
         "be trusted and is not given.",
     ),
+    "CW-MODULE-06": Entry(
+        "Switched too often",
+        "Each time the modules stop, hot and cold side come together and the solder is strained. "
+        "Published life tests count tens of thousands of large swings. A wider hysteresis, more "
+        "mass at the probe, or a drive that is turned down instead of off makes them last.",
+    ),
     "CW-PART-01": Entry(
         "A part that stands in no library",
         "The name is not in the parts library. The message names the nearest ones; the command "
@@ -200,14 +197,19 @@ CATALOGUE: dict[str, Entry] = {
         "The same walls are described in two ways, and both would be counted. Keep one.",
     ),
     "CW-PLACE-04": Entry(
-        "A wet layer of unknown effect",
-        "Of this material nothing is known about how much water in it hurts. Give `wet_factor`, "
-        "how many times better it conducts than dry; wet foam and wool about 1.5 to 3.",
+        "No place to follow through a day",
+        "A day is followed in a room or box, whose walls, contents and air store heat. Open air "
+        "and a plate have a steady answer only.",
     ),
     "CW-PLACE-05": Entry(
         "Wetter than was ever measured",
         "The rule for damp materials holds up to about 10 to 15 percent of water by volume. Beyond "
         "it the layer loses more than the rule says; replace it, or give a `wet_factor`.",
+    ),
+    "CW-PLACE-06": Entry(
+        "A wet layer of unknown effect",
+        "Of this material nothing is known about how much water in it hurts. Give `wet_factor`, "
+        "how many times better it conducts than dry; wet foam and wool about 1.5 to 3.",
     ),
     "CW-POWER-01": Entry(
         "No supply is given",
@@ -277,7 +279,7 @@ CATALOGUE: dict[str, Entry] = {
     "CW-SCHEDULE-01": Entry(
         "A span of no length",
         "It ends when it begins, so it never is on. A span through midnight ends before it begins, "
-        "as in [\"22:00\", \"06:00\"]; a whole day is [\"00:00\", \"24:00\"].",
+        'as in ["22:00", "06:00"]; a whole day is ["00:00", "24:00"].',
     ),
     "CW-SHEET-01": Entry(
         "A key is missing",
@@ -351,6 +353,11 @@ CATALOGUE: dict[str, Entry] = {
         "A group of modules is said to sit on a sink with a number that the sheet does not "
         "describe. Sinks count from 1, in the order in which the air meets them.",
     ),
+    "CW-SINK-06": Entry(
+        "An unknown correlation",
+        "The heat transfer between plate fins is computed by one of a few named correlations. "
+        "Leave the key out for the usual one.",
+    ),
     "CW-SOLVE-01": Entry(
         "This design has no steady state",
         "Nothing settles: the heat that the machine makes rises faster with temperature than the "
@@ -407,9 +414,8 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-WEATHER-02": Entry(
         "Long gaps in the weather file",
-        "More than three hours in a row are missing. They were filled with the same hours of the "
-        "days around, which is a guess; gaps beyond three days are not filled by anything that "
-        "deserves trust, and such a file is refused for a year.",
+        "More than three hours in a row are missing; they were filled with the same hours of the "
+        "days around, which is a guess. With a gap beyond three days the file cannot be used.",
     ),
     "CW-WEATHER-03": Entry(
         "The weather file does not cover the year",
@@ -428,9 +434,8 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-WEATHER-06": Entry(
         "The sun shines at the wrong hours",
-        "The sun in the file and the sun computed for its place and time zone fit best when one is "
-        "shifted. Usually the time zone or the longitude in the header is wrong, or its sign, or "
-        "the hours are in UTC or summer time.",
+        "The file's sun and that computed for its place fit best when one is shifted. Usually the "
+        "header's time zone or longitude is wrong, or the hours are in UTC or summer time.",
     ),
     "CW-WEATHER-07": Entry(
         "A column without values",

@@ -53,8 +53,10 @@ def test_every_page_fits_eighty_columns_and_keeps_to_our_words(answers):
 
 
 @pytest.mark.parametrize("command", ["verdict", "watts"])
-def test_sentence_reasons_figures_findings_and_next_step_stand_in_this_order(answers, command):
-    text = answers[command].stdout
+def test_sentence_reasons_figures_findings_and_next_step_stand_in_this_order(
+    call, project, command
+):
+    text = call(command, project).stdout
     lines = text.split("\n")
     assert lines[0] == "Film cabinet"
     assert lines[2]  # the sentence
@@ -65,9 +67,9 @@ def test_sentence_reasons_figures_findings_and_next_step_stand_in_this_order(ans
     assert places == sorted(places)
 
 
-def test_the_next_step_is_a_command_that_runs(call, answers):
+def test_the_next_step_is_a_command_that_runs(call, project):
     offered = [
-        line.split()[:3] for line in answers["verdict"].stdout.split("\n")
+        line.split()[:3] for line in call("verdict", project).stdout.split("\n")
         if line.startswith("  coldwright ")
     ]  # fmt: skip
     assert len(offered) == 2

@@ -269,7 +269,7 @@ hot_sends_to = "outdoors"
 run_at = { pumped = "200 W" }
 [cooler.modules]
 properties = { seebeck = "0.05 V/K", resistance = "2 ohm", conductance = "0.5 W/K" }
-series = 5
+series = 6
 cold_interface = "0.02 K/W"
 hot_interface = "0.02 K/W"
 [cooler.cold_sink]
@@ -279,7 +279,7 @@ value = "0.03 K/W"
 flow = "300 m^3/h"
 [cooler.hot_sink]
 kind = "resistance"
-value = "0.0237739 K/W"
+value = "0.0400767 K/W"
 [cooler.hot_fan]
 flow = "150 m^3/h"
 power = "80 W"

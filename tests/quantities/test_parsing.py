@@ -518,3 +518,43 @@ def test_no_text_takes_long(text):
 
 def test_results_and_kinds_share_one_glossary():
     assert set(KINDS) < set(GLOSSARY)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "degrees"),
+    [
+        ("48.1 N", "latitude", 48.1),
+        ("33.9 S", "latitude", -33.9),
+        ("-33.9 deg", "latitude", -33.9),
+        ("48° 30' N", "latitude", 48.5),
+        ("11°34′E", "longitude", 11.0 + 34.0 / 60.0),
+        ("79.95 w", "longitude", -79.95),
+        ("170 deg", "longitude", 170.0),
+    ],
+)
+def test_places_on_the_globe(text, kind, degrees):
+    quantity = parse(text, kind)
+    assert math.degrees(quantity.value) == pytest.approx(degrees, abs=1e-12)
+    assert quantity.tolerance.half_width == 0.0
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "said"),
+    [
+        ("95 N", "latitude", "more than 90"),
+        ("-95 deg", "latitude", "less than"),
+        ("48 E", "latitude", "no unit|not a known unit"),
+        ("12 N", "longitude", "unit of|no unit|not a"),
+        ("48° 75' N", "latitude", "not a latitude"),
+        ("48.1", "latitude", "A number alone"),
+    ],
+)
+def test_places_that_are_none(text, kind, said):
+    with pytest.raises(QuantityError, match=said):
+        parse(text, kind)
+
+
+@pytest.mark.parametrize("text", ["0.3 kg/kWh", "300 g/kWh", "300 kg/MWh"])
+def test_emissions_per_energy(text):
+    # 0.3 kg for 3.6 MJ.
+    assert parse(text, "emission_factor").value == pytest.approx(0.3 / 3.6e6, rel=1e-12)

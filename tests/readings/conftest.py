@@ -4,7 +4,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
-from invented_town import year_of
+from tests.readings.invented_town import year_of
 
 
 @pytest.fixture(scope="session")

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from invented_town import epw, tmy3, year_of
+from tests.readings.invented_town import epw, tmy3, year_of
 
 from coldwright.errors import ReadingError
 from coldwright.findings import CATALOGUE

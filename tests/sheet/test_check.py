@@ -113,14 +113,6 @@ def test_a_room_without_walls_cannot_be_calculated(kiosk):
     assert check(known) == []
 
 
-def test_climates_that_are_declared_only_are_refused_by_name(kiosk):
-    for kind in ("design_day", "weather_file"):
-        other = kiosk.changed({"climate": {"kind": kind, "latitude": "48 deg"}})
-        stop = [one for one in check(other) if one.severity == "stop"]
-        assert [one.code for one in stop] == ["CW-CLIMATE-01"]
-        assert "version" in stop[0].sentence()
-
-
 def test_a_resistance_with_a_fan_curve_needs_its_flow(kiosk):
     changes = {"cooler.hot_sink": {"kind": "resistance", "value": "0.1 K/W"}}
     finding = next(one for one in check(kiosk.changed(changes)))

@@ -240,3 +240,37 @@ def test_leakage_words_stand_in_order():
     ]
     assert values == sorted(values)
     assert values[0] == 0.0
+
+
+# ISO 10456:2007, table 4 (from memory): conversion coefficient for moisture by volume, and the
+# content up to which it holds.
+ISO_10456 = {
+    "EPS": (4.0, 0.10), "XPS": (2.5, 0.10), "PUR": (6.0, 0.15), "mineral wool": (4.0, 0.15),
+    "phenolic foam": (5.0, 0.15),
+}  # fmt: skip
+
+
+@pytest.mark.published("ISO 10456:2007, table 4")
+@pytest.mark.parametrize(("name", "row"), ISO_10456.items())
+def test_how_water_harms_insulation(name, row):
+    material = library().material(name)
+    assert (material.moisture.value, material.wettest.value) == pytest.approx(row)
+
+
+def test_of_most_materials_nothing_is_known_when_wet():
+    assert library().material("plywood").moisture is None
+
+
+# ASHRAE Handbook Fundamentals, ch. 18, heat gain of laboratory animals (from memory): total 2.5
+# times the basal 3.5 W/kg^0.75; its table has 0.41 kg with 4.47 W and 3 kg with 19.93 W.
+@pytest.mark.published("ASHRAE Handbook Fundamentals, ch. 18, heat gain of laboratory animals")
+@pytest.mark.parametrize(
+    ("name", "mass_kg"), [("cat", 4.0), ("small dog", 10.0), ("large dog", 30.0)]
+)
+def test_heat_of_animals(name, mass_kg):
+    for table_kg, table_W in ((0.41, 4.47), (3.0, 19.93)):
+        assert 2.5 * 3.5 * table_kg**0.75 == pytest.approx(table_W, rel=0.01)
+    animal = library().activity(name)
+    total_W = animal.sensible.value + animal.latent.value
+    assert total_W == pytest.approx(2.5 * 3.5 * mass_kg**0.75, rel=0.01)
+    assert animal.sensible.value / total_W == pytest.approx(0.67, abs=0.01)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 
 from coldwright.answers.change.kind import Change, Variant
@@ -12,8 +12,10 @@ from coldwright.answers.change.solved import Solved
 from coldwright.errors import NoSolution, SheetInvalid
 from coldwright.sheet.models import OpenAir
 
-# How many of the best single changes are joined to pairs, and to triples.
-_IN_PAIRS, _IN_TRIPLES = 9, 6
+# Of the best single changes every pair, and every triple, of so many is looked at. Besides, the
+# best one is joined with every other change, and the best pair with every third: some changes
+# help only after another one.
+_IN_PAIRS, _IN_TRIPLES = 6, 4
 # What gains less is told as "makes no difference": K, and W in open air.
 LEAST_K, LEAST_W = 0.05, 0.5
 
@@ -48,37 +50,90 @@ class Refused:
 
 @dataclass
 class Search:
-    """What was looked at, and what came of it."""
+    """Changes made on one design, each joining solved once, never summed.
 
-    singles: list[Made]
+    Several changes are made in the order of the list; each is asked for its ways on the design
+    that the ones before it have made.
+    """
+
+    start: Solved
+    changes: Sequence[Change] = CHANGES
+    singles: list[Made] = field(default_factory=list)
     """Best first, at most one for each change."""
-    smaller: list[Made]
-    refused: list[Refused]
+    smaller: list[Made] = field(default_factory=list)
+    refused: list[Refused] = field(default_factory=list)
     pair: Made | None = None
     triple: Made | None = None
     seen: int = 0
     """How many changed designs were solved."""
+    _known: dict[tuple[int, ...], Made | None] = field(default_factory=dict)
 
+    def run(self) -> Search:
+        """Make every change that applies, then join the best ones."""
+        for at, change in enumerate(self.changes):
+            made = self._made((at,))
+            if made is not None:
+                (self.smaller if change.smaller else self.singles).append(made)
+        self.singles.sort(key=rank)
+        self.smaller.sort(key=rank)
+        order = {id(change): at for at, change in enumerate(self.changes)}
+        helpful = [made for made in self.singles if made.gain >= least(self.start)]
+        if not helpful:
+            return self
+        ranked = [order[id(made.changes[0])] for made in self.singles]
+        kept = ranked[: len([made for made in helpful if not made.breaks])] or ranked
+        self.pair = self._best_of(
+            {*combinations(kept[:_IN_PAIRS], 2), *((kept[0], other) for other in ranked[1:])}
+        )
+        if self.pair is None:
+            return self
+        two = tuple(order[id(change)] for change in self.pair.changes)
+        self.triple = self._best_of(
+            {
+                *combinations(kept[:_IN_TRIPLES], 3),
+                *((*two, other) for other in ranked if other not in two),
+            }
+        )
+        return self
 
-def search(start: Solved, changes: Iterable[Change] = CHANGES) -> Search:
-    """Make every change that applies, then join the best ones.
+    def _best_of(self, joined: Iterable[tuple[int, ...]]) -> Made | None:
+        found = [self._made(tuple(sorted(each))) for each in sorted(joined)]
+        return min((made for made in found if made is not None), key=rank, default=None)
 
-    Two changes are joined by making the second on the design that the first has made, where it
-    must still be on offer. Each joined design is solved, never summed.
-    """
-    found = Search([], [], [])
-    for change in changes:
-        ways = [_made(start, change, variant, start, found) for variant in change.ways(start)]
-        best = _best([way for way in ways if way is not None])
-        if best is not None:
-            (found.smaller if change.smaller else found.singles).append(best)
-    found.singles.sort(key=_rank)
-    found.smaller.sort(key=_rank)
-    helpful = [each for each in found.singles if each.gain >= least(start)]
-    pairs = _joined(start, helpful[:_IN_PAIRS], 2, found)
-    found.pair = _best(pairs)
-    found.triple = _best(_joined(start, helpful[:_IN_TRIPLES], 3, found, pairs))
-    return found
+    def _made(self, which: tuple[int, ...]) -> Made | None:
+        """Some changes made one after the other, the last one in its best way; remembered."""
+        if which not in self._known:
+            self._known[which] = self._make(which)
+        return self._known[which]
+
+    def _make(self, which: tuple[int, ...]) -> Made | None:
+        change = self.changes[which[-1]]
+        before = self._made(which[:-1]) if len(which) > 1 else None
+        if before is None and len(which) > 1:
+            return None
+        on = self.start if before is None else before.solved
+        ways = [self._way(on, before, change, variant) for variant in change.ways(on)]
+        return min((way for way in ways if way is not None), key=rank, default=None)
+
+    def _way(
+        self, on: Solved, before: Made | None, change: Change, variant: Variant
+    ) -> Made | None:
+        """One more change made; what cannot be is noted, if it is the first one."""
+        self.seen += 1
+        try:
+            solved = Solved(variant.sheet(on.sheet))
+            gained = gain(self.start, solved)
+        except SheetInvalid as error:
+            reason = error.findings[0].sentence() if error.findings else str(error)
+        except NoSolution as error:
+            reason = str(error)
+        else:
+            breaks = tuple(name for name in solved.broken if name not in self.start.broken)
+            done = (before.changes, before.variants) if before is not None else ((), ())
+            return Made((*done[0], change), (*done[1], variant), solved, gained, breaks)
+        if before is None:
+            self.refused.append(Refused(change, variant, reason))
+        return None
 
 
 def gain(before: Solved, after: Solved) -> float:
@@ -93,56 +148,6 @@ def least(start: Solved) -> float:
     return LEAST_W if isinstance(start.sheet.place, OpenAir) else LEAST_K
 
 
-def _made(
-    on: Solved, change: Change, variant: Variant, start: Solved, found: Search, *before: Made
-) -> Made | None:
-    """Make one more change on a design; what cannot be is noted, if it is the first one."""
-    found.seen += 1
-    try:
-        solved = Solved(variant.sheet(on.sheet))
-        gained = gain(start, solved)
-    except SheetInvalid as error:
-        reason = error.findings[0].sentence() if error.findings else str(error)
-    except NoSolution as error:
-        reason = str(error)
-    else:
-        return Made(
-            (*(each for made in before for each in made.changes), change),
-            (*(each for made in before for each in made.variants), variant),
-            solved,
-            gained,
-            tuple(name for name in solved.broken if name not in start.broken),
-        )
-    if not before:
-        found.refused.append(Refused(change, variant, reason))
-    return None
-
-
-def _joined(
-    start: Solved, singles: Sequence[Made], size: int, found: Search, pairs: Sequence[Made] = ()
-) -> list[Made]:
-    """Every joining of so many single changes, made in the order of the registry."""
-    order = {id(change): at for at, change in enumerate(CHANGES)}
-    ranked = sorted(singles, key=lambda made: order.get(id(made.changes[0]), 0))
-    known = {tuple(each.name for each in made.changes): made for made in (*singles, *pairs)}
-    joined = []
-    for chosen in combinations(ranked, size):
-        first = known.get(tuple(made.changes[0].name for made in chosen[:-1]))
-        last = chosen[-1]
-        if first is None:
-            continue
-        change, wanted = last.changes[0], last.variants[0].key
-        way = next((way for way in change.ways(first.solved) if way.key == wanted), None)
-        made = None if way is None else _made(first.solved, change, way, start, found, first)
-        if made is not None:
-            joined.append(made)
-    return joined
-
-
-def _best(made: Sequence[Made]) -> Made | None:
-    return min(made, key=_rank) if made else None
-
-
-def _rank(made: Made) -> tuple[bool, float]:
+def rank(made: Made) -> tuple[bool, float]:
     """What keeps the sheet's limits comes first, then what gains most."""
     return bool(made.breaks), -made.gain

@@ -9,8 +9,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from coldwright.answers.steady_hour import worst_moment
 from coldwright.answers.value import Value, known, value_of
-from coldwright.errors import NoSolution, SheetInvalid
+from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.assemble_cooler import assemble_cooler, module_properties
 from coldwright.machine.assemble_place import assemble_place, fill_plate
@@ -20,12 +21,13 @@ from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
 from coldwright.machine.records import Status
 from coldwright.machine.safety import State, before_solving, of_state
+from coldwright.machine.sinks import CORRELATIONS
 from coldwright.machine.values import Values
 from coldwright.physics.compiled import is_warm as _is_warm
 from coldwright.physics.sound import level_speed_change, level_sum
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.check import check
-from coldwright.sheet.models import Box, Fan, Room, Sheet, SteadyClimate
+from coldwright.sheet.models import Box, Fan, PlateFinSink, Room, Sheet, SteadyClimate
 
 TRIES = 2000
 SEED = 20
@@ -79,14 +81,17 @@ class Design:
     varied: Values = field(init=False)
     cooler: Any = field(init=False)
     place: Any = field(init=False)
+    hour_s: float | None = field(init=False, default=None)
+    """Clock time of the judged moment, where the sheet's weather changes."""
     coolers: Any = field(init=False, default=None)
     places: Any = field(init=False, default=None)
 
     def __post_init__(self) -> None:
+        refuse([*check(self.sheet), *self._correlations()])
+        if not isinstance(self.sheet.climate, SteadyClimate):
+            # A steady answer in changing weather is the answer of its hottest moment.
+            self.sheet, self.hour_s = worst_moment(self.sheet)
         sheet = self.sheet
-        refuse(check(sheet))
-        if not isinstance(sheet.climate, SteadyClimate):  # `check` has refused it already
-            raise AssertionError("only a steady climate can be answered")
         self.values = Values(0)
         self.cooler, self.place = _records(sheet, self.values)
         self.varied = Values(self.tries, self.seed)
@@ -125,6 +130,8 @@ class Design:
         """
         results = self._operate(self.cooler, self.place, with_place, air, held, changed)
         status = Status(int(results["status"][0]))
+        if status == Status.NOT_CONVERGED:
+            raise SolverError(_REASONS[status], residual_W=np.nan)
         if status != Status.SOLVED:
             raise NoSolution("CW-SOLVE-01", _REASONS[status])
         cooler = _changed(self.cooler, changed)
@@ -265,6 +272,23 @@ class Design:
         return Finding(
             code, severity, where, given, allowed, why, action, sheet.line(where), sheet.file
         )
+
+    def _correlations(self) -> list[Finding]:
+        """Heat transfer correlations that do not exist; the sheet cannot know which do."""
+        found = []
+        for side in ("cold_sink", "hot_sink"):
+            sinks = getattr(self.sheet.cooler, side) or ()
+            for number, sink in enumerate(sinks):
+                if isinstance(sink, PlateFinSink) and sink.correlation not in CORRELATIONS:
+                    where = f"cooler.{side}" + (f"[{number}]" if len(sinks) > 1 else "")
+                    found.append(
+                        self.finding(
+                            "CW-SINK-06", "stop", f"{where}.correlation", f"“{sink.correlation}”",
+                            allowed="one of " + ", ".join(f"“{name}”" for name in CORRELATIONS),
+                            action="leaving the key out",
+                        )
+                    )  # fmt: skip
+        return found
 
     def _modules(self, points: tuple[Point, ...]) -> list[Finding]:
         found = []

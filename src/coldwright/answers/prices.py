@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from coldwright.quantities.parsing import Quantity
-from coldwright.sheet.models import Sheet
+from coldwright.sheet.models import Battery, Converter, Panel, Power, Sheet, Supply
+
+
+def _parts(power: Power) -> tuple[Supply | Converter | Battery | Panel | None, ...]:
+    return power.supply, power.converter, power.battery, power.panel
 
 
 def known_price(sheet: Sheet) -> float | None:
@@ -21,7 +25,7 @@ def known_price(sheet: Sheet) -> float | None:
     priced += [(sink.price, 1) for sink in (*(cooler.cold_sink or ()), *cooler.hot_sink)]
     priced += [(fan.price, fan.count) for fan in (cooler.cold_fan, cooler.hot_fan) if fan]
     if sheet.power is not None:
-        priced += [(part.price, 1) for part in (sheet.power.supply, sheet.power.converter) if part]
+        priced += [(part.price, 1) for part in _parts(sheet.power) if part]
     if sheet.price is not None:
         priced += [(item.price, item.count) for item in sheet.price.item]
     known = [price.value * count for price, count in priced if price is not None]

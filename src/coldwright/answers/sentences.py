@@ -107,7 +107,9 @@ def with_interval(name: str, value: Value) -> str:
     text = display(name, value.value)
     if value.low is None or value.high is None:
         return text
-    return f"{text} ({_bare(name, value.low)}–{_bare(name, value.high)})"
+    # A dash between two numbers of which one is negative reads like a third sign.
+    between = " to " if value.low < 0.0 and not name.endswith("_K") else "–"
+    return f"{text} ({_bare(name, value.low)}{between}{_bare(name, value.high)})"
 
 
 def infiltration(values: dict[str, Value]) -> float:

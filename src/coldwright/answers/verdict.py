@@ -195,6 +195,8 @@ def _answer(
         }
         if design.enclosed:
             figures["place_air_K"] = point.tried["place_K"]
+        elif isinstance(sheet.place, Plate):
+            figures["plate_K"] = point.tried["cold_sink_K"]
     return Verdict(
         title=sheet.title,
         file=sheet.file,

@@ -17,6 +17,7 @@ from coldwright.physics.air_state import (
     humidity_ratio_saturated,
     standard_pressure,
 )
+from coldwright.physics.damp import damp_conductivity_factor, frozen_conductivity_factor
 from coldwright.physics.enclosure import box_conductance
 from coldwright.physics.infiltration import (
     STACK_COEFFICIENTS,
@@ -236,7 +237,26 @@ def layer_data(layer: Layer, values: Values) -> tuple[Any, Any]:
         specific = values(layer.specific_heat)
     elif known is not None:
         specific = values(known.specific_heat)
+    if layer.state != "dry":
+        resistance = resistance / _damp_factor(layer, values)
+        if layer.water_share is not None:
+            # Ice stores half as much heat per kelvin as water; its melting is not followed.
+            water_J_m3K = 998.0 * CP_LIQUID * (1.0 if layer.state == "wet" else 0.5)
+            stored = values(layer.water_share) * water_J_m3K * thickness
+            return resistance, density_kg_m3 * specific * thickness + stored
     return resistance, density_kg_m3 * specific * thickness
+
+
+def _damp_factor(layer: Layer, values: Values) -> Any:
+    """How many times better a wet or iced layer conducts than a dry one."""
+    if layer.wet_factor is not None:
+        return values(layer.wet_factor)
+    assert layer.water_share is not None
+    share = values(layer.water_share)
+    material = library().material(layer.material)
+    coefficient = 4.0 if material.moisture is None else values(material.moisture)
+    factor = damp_conductivity_factor(coefficient, share)
+    return factor if layer.state == "wet" else factor * frozen_conductivity_factor(share)
 
 
 def _fill_box(

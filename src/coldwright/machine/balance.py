@@ -48,6 +48,8 @@ FRAME = np.dtype(
         ("hot_flow_m3_s", _f),
         ("cold_kg_s", _f),  # dry air
         ("hot_kg_s", _f),
+        ("cold_fresh_kg_s", _f),  # of it what is not drawn in again: exchanged with its source
+        ("hot_fresh_kg_s", _f),
         ("cold_conductance_W_K", _f, (MAX_SINKS,)),
         ("hot_conductance_W_K", _f, (MAX_SINKS,)),
         ("cold_interface_K_W", _f, (MAX_GROUPS,)),  # with spreading, per module
@@ -130,11 +132,11 @@ def unbalanced_mass(cooler: Any, frame: Any) -> float:
     it brings outdoor air in."""
     mass = 0.0
     if cooler.hot_takes == _PLACE and cooler.hot_sends != _PLACE:
-        mass += frame.hot_kg_s
+        mass += frame.hot_fresh_kg_s
     if cooler.hot_takes != _PLACE and cooler.hot_sends == _PLACE:
-        mass -= frame.hot_kg_s
+        mass -= frame.hot_fresh_kg_s
     if cooler.cold_takes != _PLACE:
-        mass -= frame.cold_kg_s
+        mass -= frame.cold_fresh_kg_s
     return mass
 
 
@@ -186,7 +188,8 @@ def balance(
     5 power of the modules [W], 6 from the plug, 7 loss of the supply, 8 of the converter,
     9 of the leads, 10 heat of the hot duct into its surroundings, 11 exhaust temperature [K] at
     the duct's end, 12 heat through the spacer [W], 13 inflow [kg/s], 14 natural inflow [kg/s],
-    15 hot air after sink and fan and what is lost into the exhaust [K], 16 liquid temperature [K].
+    15 hot air after sink and fan and what is lost into the exhaust [K], 16 liquid temperature [K],
+    17 cold air and 18 hot air after the sinks, before a fan that stands behind them [K].
     Returns whether every drive's wish could be met.
     """
     n_cold = cooler.cold_sinks
@@ -259,10 +262,17 @@ def balance(
         )
     if condensate_kg_s > 0.0:
         liquid_K = ZERO_C_K + liquid_J_s / (condensate_kg_s * CP_LIQUID)
+    o[17] = cold_K
     if cooler.cold_fan.after_sink == 1 and frame.cold_kg_s > 0.0:
         cold_K += frame.cold_fan_W / (frame.cold_kg_s * (CP_AIR + CP_VAPOUR * cold_water))
 
-    # Hot stream through its sinks. Condensate that drips on the first hot sink evaporates there.
+    # Hot stream through its sinks. Condensate that drips on the first hot sink evaporates there;
+    # of exhaust that is drawn in again it comes round.
+    hot_source_water = hot_water
+    if cooler.condensate == _ONTO_HOT and cooler.hot_recirculation > 0.0:
+        share = cooler.hot_recirculation / (1.0 - cooler.hot_recirculation)
+        hot_water += share * condensate_kg_s / frame.hot_kg_s
+    hot_inlet_h = _enthalpy(hot_K, hot_water)
     hot_rate = CP_AIR + CP_VAPOUR * hot_water
     if cooler.hot_fan.after_sink == 0 and frame.hot_kg_s > 0.0:
         hot_K += frame.hot_fan_W / (frame.hot_kg_s * hot_rate)
@@ -287,6 +297,7 @@ def balance(
         f[n_cold + s] = -through_W - sink.heat_capacity_J_K * inverse_step * (
             base_K - frame.hot_base_old_K[s]
         )
+    o[18] = hot_K
     if cooler.hot_fan.after_sink == 1 and frame.hot_kg_s > 0.0:
         hot_K += frame.hot_fan_W / (frame.hot_kg_s * (CP_AIR + CP_VAPOUR * hot_water))
 
@@ -335,17 +346,6 @@ def balance(
     others_W = frame.cold_fan_W + frame.hot_fan_W + frame.pumps_W
     plug_W, supply_W, converter_W = power_chain(cooler.power, power_W, leads_W, others_W)
 
-    # Outlets that are drawn in again.
-    if cooler.cold_recirculation > 0.0:
-        r = cooler.cold_recirculation
-        f[i] = 10.0 * ((1.0 - r) * cold_source_K + r * cold_K - x[i])
-        f[i + 1] = 10.0 * ((1.0 - r) * cold_source_water + r * cold_water - x[i + 1] * 1e-3) * 1e3
-        i += 2
-    if cooler.hot_recirculation > 0.0:
-        r = cooler.hot_recirculation
-        f[i] = 10.0 * ((1.0 - r) * hot_source_K + r * hot_K - x[i])
-        i += 1
-
     # The exhaust on its way out; what supply and converter lose into it goes along.
     into_exhaust_W = 0.0
     into_place_W = 0.0
@@ -369,6 +369,21 @@ def balance(
         exhaust_K = hot_K + into_exhaust_W / rate_W_K
         duct_W = duct_heat(cooler, frame, exhaust_K, rate_W_K, place_K, place.outdoor_K)
         end_K = exhaust_K - duct_W / rate_W_K
+
+    # Outlets that are drawn in again, mixed with fresh air: water and enthalpy, in K.
+    if cooler.cold_recirculation > 0.0:
+        r = cooler.cold_recirculation
+        mixed_h = (1.0 - r) * _enthalpy(cold_source_K, cold_source_water)
+        mixed_h += r * _enthalpy(cold_K, cold_water)
+        f[i] = 10.0 * (mixed_h - _enthalpy(x[i], x[i + 1] * 1e-3)) / CP_AIR
+        f[i + 1] = 10.0 * ((1.0 - r) * cold_source_water + r * cold_water - x[i + 1] * 1e-3) * 1e3
+        i += 2
+    if cooler.hot_recirculation > 0.0:
+        r = cooler.hot_recirculation
+        mixed_h = (1.0 - r) * _enthalpy(hot_source_K, hot_source_water)
+        mixed_h += r * _enthalpy(end_K, hot_water)
+        f[i] = 10.0 * (mixed_h - hot_inlet_h) / CP_AIR
+        i += 1
 
     o[0] = cold_K
     o[1] = cold_water
@@ -396,11 +411,11 @@ def balance(
     # the place's air, because as much dry air leaves as comes in.
     place_h = _enthalpy(place_K, place_water)
     vapour_h = LATENT_J_KG + CP_VAPOUR * (place_K - ZERO_C_K)
-    heat_W = frame.cold_kg_s * (_enthalpy(cold_K, cold_water) - place_h)
-    water_kg_s = frame.cold_kg_s * (cold_water - place_water)
+    heat_W = frame.cold_fresh_kg_s * (_enthalpy(cold_K, cold_water) - place_h)
+    water_kg_s = frame.cold_fresh_kg_s * (cold_water - place_water)
     if cooler.hot_sends == _PLACE:
-        heat_W += frame.hot_kg_s * (_enthalpy(end_K, hot_water) - place_h)
-        water_kg_s += frame.hot_kg_s * (hot_water - place_water)
+        heat_W += frame.hot_fresh_kg_s * (_enthalpy(end_K, hot_water) - place_h)
+        water_kg_s += frame.hot_fresh_kg_s * (hot_water - place_water)
     if cooler.hot_duct.in_place == 1:
         heat_W += duct_W
     outdoor_h = _enthalpy(place.outdoor_K, place.outdoor_humidity_ratio)

@@ -234,6 +234,7 @@ def write_result(
         k += 2
     if cooler.hot_recirculation > 0.0:
         hot_K = x[k]
+        hot_water += cooler.hot_recirculation * (o[3] - hot_water)
     if cooler.cold_fan.after_sink == 0 and frame.cold_kg_s > 0.0:
         cold_K += frame.cold_fan_W / (frame.cold_kg_s * (CP_AIR + CP_VAPOUR * cold_water))
     for s in range(n_cold):

@@ -408,6 +408,7 @@ def start_state(cooler: Any, place: Any, air_K: float, water: float, x: Any, o: 
     o[1] = water
     o[2] = place.outdoor_K if cooler.hot_takes == 1 else air_K
     o[3] = place.outdoor_humidity_ratio if cooler.hot_takes == 1 else water
+    o[17], o[18] = o[0], o[2]
 
 
 STORED = (AIR_J, AIR_KG, CONTENTS_K, COLD_BASE, HOT_BASE, WALLS)

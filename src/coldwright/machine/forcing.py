@@ -1,4 +1,4 @@
-"""What acts on a place over time, as rows for the stepper: weather, sun, people, doors, set points."""
+"""What acts on a place over time, as rows for the stepper: weather, sun, people, doors."""
 
 from __future__ import annotations
 

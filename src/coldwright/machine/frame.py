@@ -21,8 +21,10 @@ from coldwright.physics.moist_air import (
 )
 from coldwright.physics.water_loop import radiator_effectiveness_crossflow
 
-# A fan that warms its air by more than this moves none worth the name [K].
+# A fan that warms its air by more than this, or moves less than this share of its free flow, moves
+# none worth the name [K], [1].
 MOST_FAN_RISE_K = 100.0
+LEAST_FLOW = 1e-3
 
 _PLACE = int(End.PLACE)
 _PLATE = int(SinkKind.PLATE_LOAD)
@@ -44,7 +46,8 @@ def set_flows(
     """
     leak = 0.0
     if cooler.hot_takes == _PLACE and cooler.hot_sends != _PLACE and place.enclosed == 1:
-        leak = place.leak_m3_s_Pan
+        # Only what is not drawn in again must come in through the gaps.
+        leak = place.leak_m3_s_Pan / (1.0 - cooler.hot_recirculation)
     pumps_W = 0.0
     moves = True
 
@@ -58,6 +61,8 @@ def set_flows(
     last_hot_m3_s = frame.hot_flow_m3_s
     frame.cold_flow_m3_s = 0.0
     frame.cold_fan_W = 0.0
+    for s in range(cooler.cold_sinks):
+        pumps_W += cooler.cold_sink[s].pump_heat_W
     if cooler.cold_sinks > 0 and cooler.cold_sink[0].kind != _PLATE:
         flow = operating_flow(
             cooler.cold_fan,
@@ -72,9 +77,8 @@ def set_flows(
         )
         frame.cold_flow_m3_s = flow
         frame.cold_fan_W = fan_power(cooler.cold_fan, wet)
-        moves = moves and _passes(frame.cold_fan_W, flow, volume, heat)
+        moves = moves and _passes(cooler.cold_fan, frame.cold_fan_W, flow, volume, heat)
         for s in range(cooler.cold_sinks):
-            pumps_W += cooler.cold_sink[s].pump_heat_W
             frame.cold_conductance_W_K[s] = _with_water(
                 cooler.cold_sink[s],
                 sink_conductance(
@@ -90,6 +94,7 @@ def set_flows(
                 flow / volume * heat,
             )
     frame.cold_kg_s = frame.cold_flow_m3_s / volume
+    frame.cold_fresh_kg_s = (1.0 - cooler.cold_recirculation) * frame.cold_kg_s
 
     volume = specific_volume(hot_fan_K, hot_fan_water, cooler.pressure_Pa)
     wet = density(hot_fan_K, hot_fan_water, cooler.pressure_Pa)
@@ -115,7 +120,7 @@ def set_flows(
         )
         frame.hot_flow_m3_s = flow
         frame.hot_fan_W = fan_power(cooler.hot_fan, wet)
-        moves = moves and _passes(frame.hot_fan_W, flow, volume, heat)
+        moves = moves and _passes(cooler.hot_fan, frame.hot_fan_W, flow, volume, heat)
         for s in range(cooler.hot_sinks):
             pumps_W += cooler.hot_sink[s].pump_heat_W
             frame.hot_conductance_W_K[s] = _with_water(
@@ -143,6 +148,7 @@ def set_flows(
         if leak > 0.0:
             frame.place_pressure_Pa = power_law_pressure(flow, leak, place.leak_exponent)
     frame.hot_kg_s = frame.hot_flow_m3_s / volume
+    frame.hot_fresh_kg_s = (1.0 - cooler.hot_recirculation) * frame.hot_kg_s
     frame.pumps_W = pumps_W
 
     for g in range(cooler.groups):
@@ -157,11 +163,16 @@ def set_flows(
 
 
 @compiled
-def _passes(fan_W: float, flow_m3_s: float, volume_m3_kg: float, humid_heat_J_kgK: float) -> bool:
+def _passes(
+    fan: Any, fan_W: float, flow_m3_s: float, volume_m3_kg: float, humid_heat_J_kgK: float
+) -> bool:
     """Whether air moves in earnest: a fan against a closed path only heats what stands in it."""
-    return bool(
-        flow_m3_s > 0.0 and fan_W < MOST_FAN_RISE_K * flow_m3_s / volume_m3_kg * humid_heat_J_kgK
-    )
+    if fan.given_flow == 0 and fan.points > 0:
+        free_m3_s = fan.curve_flow_m3_s[fan.points - 1] * fan.speed
+        if not flow_m3_s > LEAST_FLOW * free_m3_s:
+            return False
+    rate_W_K = flow_m3_s / volume_m3_kg * humid_heat_J_kgK
+    return bool(flow_m3_s > 0.0 and fan_W < MOST_FAN_RISE_K * rate_W_K)
 
 
 @compiled

@@ -17,6 +17,7 @@ from coldwright.physics.moist_air import (
     enthalpy,
     humid_heat,
     humidity_ratio_saturated,
+    temperature_at_enthalpy,
 )
 
 
@@ -46,8 +47,7 @@ def fan_lines(c: Any, p: Any, r: Any, n_cold: int, n_hot: int) -> list[Line]:
     if n_cold and np.any(r["cold_kg_s"] > 0.0):
         share = c["cold_recirculation"]
         outlet_K, outlet_water = r["cold_outlet_K"], r["cold_outlet_water"]
-        in_K = np.where(share > 0, cold_K + share * (outlet_K - cold_K), cold_K)
-        in_water = np.where(share > 0, cold_water + share * (outlet_water - cold_water), cold_water)
+        in_K, in_water = _mixed(share, cold_K, cold_water, outlet_K, outlet_water)
         after = c["cold_fan"]["after_sink"] == 1
         last = n_cold - 1
         before_K = np.where(after, r["cold_out_K"][:, last], in_K)
@@ -61,18 +61,26 @@ def fan_lines(c: Any, p: Any, r: Any, n_cold: int, n_hot: int) -> list[Line]:
     if n_hot:
         share = c["hot_recirculation"]
         outlet_K = r["hot_outlet_K"]
-        in_K = np.where(share > 0, hot_K + share * (outlet_K - hot_K), hot_K)
+        in_K, in_water = _mixed(share, hot_K, hot_water, r["exhaust_end_K"], r["hot_outlet_water"])
         after = c["hot_fan"]["after_sink"] == 1
         last = n_hot - 1
         before_K = np.where(after, r["hot_out_K"][:, last], in_K)
         behind_K = np.where(after, outlet_K, r["hot_in_K"][:, 0])
-        fan_water = np.where(after, r["hot_out_water"][:, last], hot_water)
+        fan_water = np.where(after, r["hot_out_water"][:, last], in_water)
         rise_W = r["hot_kg_s"] * humid_heat(fan_water) * (behind_K - before_K)
         lines += [
             Line("hot fan", "electricity", r["hot_fan_W"]),
             Line("hot fan", "warms the air", -rise_W),
         ]
     return lines
+
+
+def _mixed(share: Any, fresh_K: Any, fresh_water: Any, again_K: Any, again_water: Any) -> Any:
+    """Temperature and water of fresh air with this share of outlet air drawn in again."""
+    water = fresh_water + share * (again_water - fresh_water)
+    mixed_h = (1.0 - share) * enthalpy(fresh_K, fresh_water)
+    mixed_h = mixed_h + np.where(share > 0.0, share * enthalpy(again_K, again_water), 0.0)
+    return np.where(share > 0.0, temperature_at_enthalpy(mixed_h, water), fresh_K), water
 
 
 def electric_lines(c: Any, r: Any, modules_W: Any, leads_W: Any) -> list[Line]:
@@ -161,6 +169,9 @@ def place_lines(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list
     air_K, air_water = r["place_K"], r["place_humidity_ratio"]
     place_h = enthalpy(air_K, air_water)
     outdoor_h = enthalpy(p["outdoor_K"], p["outdoor_humidity_ratio"])
+    # Air that is drawn in again does not reach the place.
+    cold_kg_s = (1.0 - c["cold_recirculation"]) * r["cold_kg_s"]
+    hot_kg_s = (1.0 - c["hot_recirculation"]) * r["hot_kg_s"]
     heat = [
         Line("place", "walls", sum(wall_heat(p, s, air_K) for s in range(int(p["surfaces"][0])))),
         Line("place", "windows, edges and leaks", p["loss_W_K"] * (p["outdoor_K"] - air_K)),
@@ -175,7 +186,7 @@ def place_lines(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list
         Line(
             "place",
             "cold air",
-            r["cold_kg_s"] * (enthalpy(r["cold_outlet_K"], r["cold_outlet_water"]) - place_h),
+            cold_kg_s * (enthalpy(r["cold_outlet_K"], r["cold_outlet_water"]) - place_h),
         ),
         Line("place", "losses of supply, converter and wires", losses_in_place(c, r)),
     ]
@@ -186,14 +197,14 @@ def place_lines(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list
             "outdoor air through the gaps",
             r["inflow_kg_s"] * (p["outdoor_humidity_ratio"] - air_water),
         ),
-        Line("place", "cold air", r["cold_kg_s"] * (r["cold_outlet_water"] - air_water)),
+        Line("place", "cold air", cold_kg_s * (r["cold_outlet_water"] - air_water)),
     ]
     sends = np.where(c["hot_sends"] == End.PLACE, 1.0, 0.0)
     if np.any(sends > 0.0):
         hot_h = enthalpy(r["exhaust_end_K"], r["hot_outlet_water"])
-        heat.append(Line("place", "hot air", sends * r["hot_kg_s"] * (hot_h - place_h)))
+        heat.append(Line("place", "hot air", sends * hot_kg_s * (hot_h - place_h)))
         water.append(
-            Line("place", "hot air", sends * r["hot_kg_s"] * (r["hot_outlet_water"] - air_water))
+            Line("place", "hot air", sends * hot_kg_s * (r["hot_outlet_water"] - air_water))
         )
     in_place = np.where(c["hot_duct"]["in_place"] == 1, 1.0, 0.0)
     if np.any(in_place * c["hot_duct"]["diameter_m"] > 0.0):

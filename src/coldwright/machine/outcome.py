@@ -111,9 +111,12 @@ def outcome(coolers: Any, places: Any, results: Any) -> dict[str, Any]:
 def heat_into_place(c: Any, p: Any, r: Any) -> Any:
     """Heat [W] that the cooler brings into the place, its exhaust's infiltration included."""
     place_h = enthalpy(r["place_K"], r["place_humidity_ratio"])
-    heat = r["cold_kg_s"] * (enthalpy(r["cold_outlet_K"], r["cold_outlet_water"]) - place_h)
+    # Air that is drawn in again does not reach the place.
+    fresh_kg_s = (1.0 - c["cold_recirculation"]) * r["cold_kg_s"]
+    heat = fresh_kg_s * (enthalpy(r["cold_outlet_K"], r["cold_outlet_water"]) - place_h)
     hot_h = enthalpy(r["exhaust_end_K"], r["hot_outlet_water"])
-    heat = heat + np.where(c["hot_sends"] == End.PLACE, r["hot_kg_s"] * (hot_h - place_h), 0.0)
+    fresh_kg_s = (1.0 - c["hot_recirculation"]) * r["hot_kg_s"]
+    heat = heat + np.where(c["hot_sends"] == End.PLACE, fresh_kg_s * (hot_h - place_h), 0.0)
     heat = heat + np.where(c["hot_duct"]["in_place"] == 1, duct_heat_of_states(c, p, r), 0.0)
     heat = heat + losses_in_place(c, r)
     outdoor_h = enthalpy(p["outdoor_K"], p["outdoor_humidity_ratio"])

@@ -319,3 +319,4 @@ def begin(
     o[1] = place.humidity_ratio
     o[2] = place.outdoor_K if cooler.hot_takes == 1 else place.air_K
     o[3] = place.outdoor_humidity_ratio if cooler.hot_takes == 1 else place.humidity_ratio
+    o[17], o[18] = o[0], o[2]

@@ -71,16 +71,16 @@ def place_lines(cooler: Any, frame: Any, place: Any, x: Any, o: Any, heat: Any, 
     added_kg_s = o[13] - o[14]
     heat[4] = natural_kg_s * (outdoor_h - place_h)
     heat[5] = added_kg_s * (outdoor_h - place_h)
-    heat[6] = frame.cold_kg_s * (enthalpy(o[0], o[1]) - place_h)
+    heat[6] = frame.cold_fresh_kg_s * (enthalpy(o[0], o[1]) - place_h)
     water[0] = place.moisture_kg_s
     water[1] = natural_kg_s * (place.outdoor_humidity_ratio - air_water)
     water[2] = added_kg_s * (place.outdoor_humidity_ratio - air_water)
-    water[3] = frame.cold_kg_s * (o[1] - air_water)
+    water[3] = frame.cold_fresh_kg_s * (o[1] - air_water)
     heat[7] = 0.0
     water[4] = 0.0
     if cooler.hot_sends == _PLACE:
-        heat[7] = frame.hot_kg_s * (enthalpy(o[11], o[3]) - place_h)
-        water[4] = frame.hot_kg_s * (o[3] - air_water)
+        heat[7] = frame.hot_fresh_kg_s * (enthalpy(o[11], o[3]) - place_h)
+        water[4] = frame.hot_fresh_kg_s * (o[3] - air_water)
     heat[8] = o[10] if cooler.hot_duct.in_place == 1 else 0.0
     lost_W = 0.0
     if cooler.power.supply_at == _PLACE:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
@@ -171,7 +172,15 @@ def _from_file(sheet: Sheet, climate: WeatherFile, values: Values) -> Sky:
     stretch = _stretch(weather, climate)
     start_s = float(stretch.time_s[0]) - 3600.0
     clock = np.concatenate([[0.0], stretch.time_s - start_s])
-    first = stretch.state_at(np.array([start_s]))
+    first = weather.state_at(np.array([start_s]))
+    # Files keep standard time; the sheet's schedules follow the clock on the wall.
+    day = (
+        datetime.date(2023, 1, 1) + datetime.timedelta(seconds=start_s)
+        if climate.first is None
+        else climate.first
+    )
+    wall_s = climate.utc_offset_on(day)
+    ahead_s = 0.0 if wall_s is None else wall_s - stretch.utc_offset_s
     air = np.concatenate([first.air_K, stretch.air_K])
     dew = np.concatenate([first.dew_point_K, stretch.dew_point_K])
     altitude = climate.altitude
@@ -193,8 +202,8 @@ def _from_file(sheet: Sheet, climate: WeatherFile, values: Values) -> Sky:
         return np.interp(clock, sun.time_s - start_s, sun.on_plane(tilt, azimuth, albedo=albedo))
 
     return Sky(
-        clock, 0.0, start_s % DAY_S, air[None, :], water[None, :], wind, pressure, on_plane, False,
-        f"{stretch.name} ({stretch.kind})", list(weather.findings),
+        clock, 0.0, (start_s + ahead_s) % DAY_S, air[None, :], water[None, :], wind, pressure,
+        on_plane, False, f"{stretch.name} ({stretch.kind})", list(weather.findings),
     )  # fmt: skip
 
 

@@ -192,7 +192,7 @@ def _fan_states(
     o: Any,
     known: bool,
 ) -> Any:
-    """State of the air at each fan's inlet: the source, or the sink's outlet if the fan sucks."""
+    """State of the air at each fan's inlet: what comes in, or the sinks' outlet if it sucks."""
     if with_place:
         place_K = x[n - 2]
         place_water = x[n - 1] * 1e-3
@@ -204,8 +204,16 @@ def _fan_states(
         hot_K, hot_water = place_K, place_water
     else:
         hot_K, hot_water = place.outdoor_K, place.outdoor_humidity_ratio
+    i = n - 2 if with_place else n
+    if cooler.hot_recirculation > 0.0:
+        i -= 1
+        if known:
+            hot_K = x[i]
+            hot_water += cooler.hot_recirculation * (o[3] - hot_water)
+    if cooler.cold_recirculation > 0.0 and known:
+        cold_K, cold_water = x[i - 2], x[i - 1] * 1e-3
     if known and cooler.cold_fan.after_sink == 1 and cooler.cold_sinks > 0:
-        cold_K, cold_water = o[0], min(o[1], humidity_ratio_saturated(o[0], cooler.pressure_Pa))
+        cold_K, cold_water = o[17], min(o[1], humidity_ratio_saturated(o[17], cooler.pressure_Pa))
     if known and cooler.hot_fan.after_sink == 1 and cooler.hot_sinks > 0:
-        hot_K, hot_water = o[2], o[3]
+        hot_K, hot_water = o[18], o[3]
     return cold_K, cold_water, hot_K, hot_water

@@ -22,6 +22,7 @@ TOLERANCE = 1e-10
 # Beyond this a part is far outside every law used here and still rising: no steady state.
 HOTTEST_K = 470.0
 COLDEST_K = 175.0
+HOTTEST_STREAM_K = 550.0
 HOTTEST_PLACE_K = 400.0
 COLDEST_PLACE_K = 200.0
 WETTEST_PLACE_G_KG = 400.0
@@ -37,7 +38,7 @@ _OUT_OF_RANGE = int(Status.OUT_OF_RANGE)
 # Farthest that any part moves in one step, and below what the next step is longer [K].
 _FARTHEST_K = 8.0
 _NEAR_K = 3.0
-_STEPS = 600
+_STEPS = 2000
 # A step that raises the residual by more was too long.
 _MOST_GROWTH = 3.0
 # Heat capacities relative to that of a base plate, per module.
@@ -84,7 +85,9 @@ def walk(
     norm = largest_of(f, n)
     if math.isnan(norm):
         return _BAD_INPUT
-    inverse_time = 50.0
+    inverse_time, ease = 50.0, 0.3
+    for i in range(n):
+        before[i] = x[i]
     missed = not possible
     for _ in range(_STEPS):
         if norm <= allowed_residual(frame, o):
@@ -97,7 +100,6 @@ def walk(
                 jacobian[i, j] = -jacobian[i, j]
             jacobian[i, i] += inverse_time * capacity[i]
             step[i] = f[i]
-            before[i] = x[i]
         if vapour > 0.0:
             jacobian[n - 2, n - 1] += inverse_time * vapour
         if factor(jacobian, pivot, n):
@@ -108,6 +110,10 @@ def walk(
         # A long step may jump over a narrow place that is passed slowly, or over a kink, and back
         # again: no step may go against the way things move, nor far up in the residual.
         good = farthest <= _FARTHEST_K and _along(f, step, capacity, vapour, n) >= 0.0
+        turned = 0.0
+        for i in range(n):
+            turned += step[i] * (x[i] - before[i])
+            before[i] = x[i]
         if good:
             for i in range(n):
                 x[i] = before[i] + step[i]
@@ -125,12 +131,16 @@ def walk(
             for i in range(n):
                 x[i] = before[i]
             continue
+        if turned < 0.0 and norm_after > norm:
+            # To and fro over a kink: shorter steps, and slower to lengthen them again.
+            inverse_time *= 4.0
+            ease = math.sqrt(ease)
+        elif farthest < _NEAR_K:
+            inverse_time = max(ease * inverse_time, 1e-12)
         possible, norm = met, norm_after
         missed = missed or not met
         for i in range(n):
             f[i] = after[i]
-        if farthest < _NEAR_K:
-            inverse_time = max(0.3 * inverse_time, 1e-12)
     # A wanted heat that is met and missed by turns, without end, cannot be kept up.
     return _CANNOT_PUMP if missed else _NOT_CONVERGED
 
@@ -266,6 +276,13 @@ def _beyond(cooler: Any, with_place: bool, n: int, x: Any) -> int:
     for i in range(parts):
         hottest = max(hottest, x[i])
         coldest = min(coldest, x[i])
+    if cooler.hot_recirculation > 0.0:
+        # Exhaust that goes round and round and takes up more heat each time.
+        again = parts + (2 if cooler.cold_recirculation > 0.0 else 0)
+        if x[again] >= HOTTEST_STREAM_K:
+            return _RUNAWAY
+        if x[again] <= COLDEST_K:
+            return _OUT_OF_RANGE
     if hottest >= HOTTEST_K or (with_place and x[n - 2] >= HOTTEST_PLACE_K):
         return _RUNAWAY
     if coldest <= COLDEST_K or (with_place and x[n - 2] <= COLDEST_PLACE_K):

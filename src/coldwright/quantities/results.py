@@ -42,7 +42,6 @@ _RESULTS = (
     ("load_at_goal_W", "heat", "Q_load", "All heat that comes into the place at the goal."),
     ("cooling_at_goal_W", "heat", "Q", "The cooling with the place held at the goal."),
     ("plate_K", "temperature", "T_plate", "Temperature of the plate."),
-    ("price_per_day", "price", "", "Electricity of a day of running without pause."),
     ("goal_air_K", "temperature", "T_goal", "The goal for the place."),
     ("lift_K", "temperature_difference", "ΔT", "Temperature difference across the modules."),
     ("cold_outlet_humidity_ratio", "humidity_ratio", "W_out",

@@ -116,7 +116,8 @@ def mark_point(axes: Any, x: float, y: float, text: str) -> None:
     near_top = y > low + 0.9 * (high - low)
     axes.plot([x], [y], marker="o", markersize=6, color=PALETTE["ink"], zorder=5)
     axes.annotate(
-        text, (x, y), xytext=(7, -15 if near_top else 7), textcoords="offset points", color=PALETTE["ink"], fontsize=8.5,
+        text, (x, y), xytext=(7, -15 if near_top else 7), textcoords="offset points",
+        color=PALETTE["ink"], fontsize=8.5,
         bbox={"boxstyle": "round,pad=0.15", "facecolor": PALETTE["card"], "edgecolor": "none"},
         zorder=6,
     )  # fmt: skip

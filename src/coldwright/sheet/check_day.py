@@ -23,14 +23,6 @@ from coldwright.sheet.remarks import remark
 Rule = Callable[[Sheet], Iterator[Finding]]
 
 
-def _not_calculated_yet(sheet: Sheet) -> Iterator[Finding]:
-    if not isinstance(sheet.climate, SteadyClimate):
-        yield remark(
-            "CW-CLIMATE-01", "stop", "climate.kind", f"“{sheet.climate.kind}”",
-            "a kind of climate that this version calculates", action="“steady”",
-        )  # fmt: skip
-
-
 def _steady(sheet: Sheet) -> Iterator[Finding]:
     climate = sheet.climate
     if not isinstance(climate, SteadyClimate):
@@ -245,7 +237,7 @@ def _wet_layers(sheet: Sheet) -> Iterator[Finding]:
             known = library().material(layer.material)
         if known is None or known.moisture is None:
             yield remark(
-                "CW-PLACE-04", "stop", f"{path}.state", f"How “{layer.material}” insulates "
+                "CW-PLACE-06", "stop", f"{path}.state", f"How “{layer.material}” insulates "
                 f"when {layer.state}", "known", action="wet_factor, as in 2",
             )  # fmt: skip
         elif known.wettest is not None and layer.water_share.value > known.wettest.value:
@@ -283,7 +275,6 @@ def _in_the_sun(sheet: Sheet) -> Iterator[tuple[str, Surface | Window]]:
 
 
 RULES: tuple[Rule, ...] = (
-    _not_calculated_yet,  # leave out as soon as a day is calculated
     _steady,
     _design_day,
     _weather_file,

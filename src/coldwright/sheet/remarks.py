@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coldwright.findings import Finding, Severity
+from coldwright.sheet.shown import printable
 
 
 def remark(
@@ -16,4 +17,6 @@ def remark(
     action: str = "",
 ) -> Finding:
     """A finding on the design: "<given> is not <allowed>. <why>. Try <action>."."""
+    # Names and values of the file come along in these; none may break the line.
+    where, given, allowed, why, action = map(printable, (where, given, allowed, why, action))
     return Finding(code, severity, where, given, allowed, why, action)

@@ -14,7 +14,6 @@ _LEAST_KG_S = 5.0 / 3.6e6
 def _variants(start: Solved) -> Iterator[Variant]:
     if start.point.nominal["condensate_kg_s"] > _LEAST_KG_S:
         yield Variant(
-            "onto the hot sink",
             "Let the condensate evaporate on the hot sink",
             {"cooler.condensate": "onto the hot sink"},
             asks="a wick or a drip that cannot reach a wire, an overflow, and fins kept clean: "
@@ -23,7 +22,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
 
 
 CHANGE = Change(
-    "condensate onto the hot sink",
+    "condensate on hot sink",
     "Evaporating it takes up on the hot side what condensing it cost on the cold side.",
     _variants,
     lambda sheet: sheet.place.kind != "plate" and sheet.cooler.condensate == "drained",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from coldwright.answers.change.amounts import text_of
+from coldwright.answers.change.ducts import fitting_data
 from coldwright.answers.change.kind import Change, Variant
 from coldwright.answers.change.solved import Solved
 from coldwright.sheet.models import Box, Duct, OpenAir, Room, Sheet
@@ -26,7 +26,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
         edits["cooler.hot_duct.fittings"] = _with_second_hose(cooler.hot_duct)
         second = "a second hose like the first (its resistance is counted), "
     yield Variant(
-        "two ducts",
         "Take the hot side's air from outdoors",
         edits,
         asks=f"{second}a tight housing around the hot side, and both ends outdoors well apart",
@@ -47,9 +46,9 @@ CHANGE = Change(
 )
 
 
-def _with_second_hose(duct: Duct) -> list[dict[str, Any]]:
+def _with_second_hose(duct: Duct) -> list[Any]:
     """The fittings of both hoses; the friction of the second stands among them."""
-    own = [{"name": each.name, "loss": text_of(each.loss)} for each in duct.fittings]
+    own = [fitting_data(each) for each in duct.fittings]
     if duct.diameter is not None:
         diameter_m = duct.diameter.value
     else:

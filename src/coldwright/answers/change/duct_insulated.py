@@ -21,7 +21,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
     else:
         edits = {"cooler.hot_duct.insulation": _FIRST}
         does = f"Insulate the hot duct with {_FIRST['thickness']} of {_FIRST['material']}"
-    yield Variant("insulated", does, edits, asks="a foam that bears the heat of the exhaust")
+    yield Variant(does, edits, asks="a foam that bears the heat of the exhaust")
 
 
 def _applies(sheet: Sheet) -> bool:

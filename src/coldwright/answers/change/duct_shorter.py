@@ -14,7 +14,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
     for side, duct in ducts(start.sheet):
         if duct.length.value > 0.0:
             yield Variant(
-                side,
                 f"Halve the length of the {side} duct",
                 times(duct.length, 0.5),
                 price=0.0,

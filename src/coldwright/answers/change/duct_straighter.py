@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from coldwright.answers.change.amounts import text_of
-from coldwright.answers.change.ducts import ducts
+from coldwright.answers.change.ducts import ducts, fitting_data
 from coldwright.answers.change.kind import Change, Variant
 from coldwright.answers.change.solved import Solved
 
@@ -15,14 +14,13 @@ _BENDS = ("elbow", "mitre", "bend")
 def _variants(start: Solved) -> Iterator[Variant]:
     for side, duct in ducts(start.sheet):
         kept = [
-            {"name": each.name, "loss": text_of(each.loss)}
+            fitting_data(each)
             for each in duct.fittings
             if not each.name.casefold().startswith(_BENDS)
         ]
         bends = len(duct.fittings) - len(kept)
         if bends:
             yield Variant(
-                side,
                 f"Lead the {side} duct straight, without its bend{'s' if bends > 1 else ''}",
                 {f"cooler.{side}_duct.fittings": kept},
                 price=0.0,

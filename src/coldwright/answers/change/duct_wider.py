@@ -15,12 +15,11 @@ _WIDER = 1.25
 def _variants(start: Solved) -> Iterator[Variant]:
     for side, duct in ducts(start.sheet):
         sides = [duct.diameter] if duct.diameter is not None else [*(duct.section or ())]
-        edits = {}
+        edits: dict[str, str] = {}
         for each in sides:
             edits |= times(each, _WIDER)
         if edits:
             yield Variant(
-                side,
                 f"Make the {side} duct a quarter wider",
                 edits,
                 asks="a larger opening, and adapters without steps",

@@ -37,7 +37,6 @@ def stronger_fan(fan: Fan | None, side: str) -> list[Variant]:
         edits[fan.sound_at_1m.path] = plus_text(fan.sound_at_1m, louder)
     return [
         Variant(
-            "half as strong again",
             f"Fit a {side} fan half as strong again",
             edits,
             asks="a guard over its blades, and a supply that bears its power",

@@ -11,7 +11,6 @@ from coldwright.sheet.models import Box, Room, Sheet
 
 def _variants(_start: Solved) -> Iterator[Variant]:
     yield Variant(
-        "one duct",
         "Send the hot side's air outdoors",
         {"cooler.hot_sends_to": "outdoors"},
         asks="a hose and an opening; first make sure that nothing burns in the same air, because "

@@ -34,10 +34,9 @@ def _variants(start: Solved) -> Iterator[Variant]:
         edits |= times(place.heat_loss, _LESS_LOSS)
     if edits:
         yield Variant(
-            "half as thick again",
             "Make the insulation half as thick again",
             edits,
-            asks="room for it; foam away from heat, behind a board, and joints without gaps",
+            asks="room, joints without gaps, and foam behind a board and away from heat",
         )
 
 
@@ -69,9 +68,7 @@ def _better_surface(surface: Surface, number: int) -> dict[str, Any]:
     if surface.layers is not None:
         return _better_layers(surface.layers, f"{at}.layers")
     assert surface.u_value is not None
-    return {
-        f"{at}.u_value": amount(1.0 / (1.0 / surface.u_value.value + _FIRST_m2K_W), "u_value")
-    }
+    return {f"{at}.u_value": amount(1.0 / (1.0 / surface.u_value.value + _FIRST_m2K_W), "u_value")}
 
 
 def _better_layers(layers: tuple[Layer, ...], at: str) -> dict[str, Any]:

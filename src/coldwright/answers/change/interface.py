@@ -26,7 +26,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
                 edits[f"{at}.{side}_interface"] = _BEST
     if edits:
         yield Variant(
-            "thin paste",
             "Join modules and sinks with a thin film of paste",
             edits,
             asks="flat, clean faces, a film just thick enough to fill the scratches, and even "
@@ -35,7 +34,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
 
 
 CHANGE = Change(
-    "better joints to the sinks",
+    "better joints",
     "What a joint resists is lost twice: the cold face gets colder and the hot face hotter.",
     _variants,
 )

@@ -16,9 +16,6 @@ class Variant:
 
     Attributes
     ----------
-    key
-        What this way is called among the ways of the same change. It must not hang on numbers of
-        the design: after another change the same way is looked for again under this key.
     does
         What to do, as the beginning of a sentence: "Take the hot air from outdoors".
     edits
@@ -30,7 +27,6 @@ class Variant:
         What it asks of the person, cautions included; may be empty.
     """
 
-    key: str
     does: str
     edits: Mapping[str, Any]
     price: float | None = None
@@ -52,7 +48,7 @@ class Change:
     Attributes
     ----------
     name
-        What it is called in a table; at most 30 characters.
+        What it is called in a table; at most 23 characters.
     why
         One sentence: why it can help.
     variants

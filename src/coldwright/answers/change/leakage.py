@@ -31,7 +31,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
         asks += "; people inside still need fresh air"
         if place.combustion != "none":
             asks += ", and so does anything that burns: ask a licensed person first"
-    yield Variant("tighter", does, edits, asks=asks)
+    yield Variant(does, edits, asks=asks)
 
 
 def _applies(sheet: Sheet) -> bool:

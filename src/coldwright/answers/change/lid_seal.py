@@ -15,7 +15,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
     assert isinstance(place, Box)
     assert place.lid_seal is not None
     yield Variant(
-        "second gasket",
         "Halve the heat past the lid's seal",
         times(place.lid_seal, 0.5),
         asks="a second gasket behind the first, and no metal from inside to outside",

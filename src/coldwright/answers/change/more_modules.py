@@ -12,6 +12,7 @@ from coldwright.sheet.models import Modules, PlateFinSink, RunAt, Sheet
 
 # How many times as many: the first that fits.
 _TIMES = (2.0, 1.5)
+_BY_NUMBER = ("voltage", "module_voltage", "current", "module_current")
 # Share of a base that modules may cover and still leave room for the screws.
 _COVERED = 0.95
 
@@ -22,48 +23,57 @@ def _variants(start: Solved) -> Iterator[Variant]:
     if factor is None:
         return
     modules = sheet.cooler.modules
-    edits: dict[str, Any] = {}
+    shared: dict[str, Any] = {}
     price: float | None = 0.0
     for number, group in enumerate(modules):
         at = "cooler.modules" + (f"[{number}]" if len(modules) > 1 else "")
-        edits |= _longer(group, at, factor)
-        edits |= _more_strings(group, at, factor) if _by_current(sheet, group) else {}
+        shared |= _more(group, at, factor, in_strings=not _by_current(sheet, group))
         more = (factor - 1.0) * _count(group)
         if group.spacer is not None:
             left = group.spacer.area.value - more * _footprint_m2(group)
             if left > 0.0:
-                edits |= times(group.spacer.area, left / group.spacer.area.value)
+                shared |= times(group.spacer.area, left / group.spacer.area.value)
         bought = price_of(sheet, group.price, more)
         price = None if price is None or bought is None else price + bought
-    for run_at in _ways(sheet):
-        for quantity in (run_at.module_voltage, run_at.module_current):
-            edits |= times(quantity, 1.0 / factor) if quantity is not None else {}
     count = sum(_count(group) for group in modules)
-    yield Variant(
-        "more",
-        f"Fit {factor * count:.0f} modules instead of {count}, each run more gently",
-        edits,
-        price,
-        "faces ground flat enough for all of them, and even pressure on each",
-    )
+    fit = f"Fit {factor * count:.0f} modules instead of {count}"
+    asks = "faces ground flat enough for all of them, and even pressure on each"
+    # Each module's share of the same voltage or current ...
+    halved = _set(sheet, ("module_voltage", "module_current"), 1.0 / factor)
+    yield Variant(f"{fit}, at the same total current or voltage", {**shared, **halved}, price, asks)
+    # ... and, where one number says it, the same electrical power shared among more modules.
+    strung = {name: value for name, value in shared.items() if "spacer" in name}
+    for number, group in enumerate(modules):
+        at = "cooler.modules" + (f"[{number}]" if len(modules) > 1 else "")
+        strung |= _more(group, at, factor, in_strings=False)
+    if all(way.way in _BY_NUMBER for way in _ways(sheet)) and _fits(sheet, factor, strings=True):
+        same = _set(sheet, ("voltage", "module_voltage", "module_current"), factor**-0.5)
+        same |= _set(sheet, ("current",), factor**0.5)
+        yield Variant(f"{fit}, at about the same power", {**strung, **same}, price, asks)
 
 
 CHANGE = Change(
-    "more modules, run gently",
+    "more modules",
     "At half the current a module makes a quarter of the heat of its own and pumps more than half.",
     _variants,
     lambda sheet: all(group.stages == 1 for group in sheet.cooler.modules),
 )
 
 
-def _longer(group: Modules, at: str, factor: float) -> dict[str, Any]:
-    """Longer strings share the same voltage."""
-    return {f"{at}.series": round(factor * group.series)}
-
-
-def _more_strings(group: Modules, at: str, factor: float) -> dict[str, Any]:
-    """More strings share the same current."""
+def _more(group: Modules, at: str, factor: float, *, in_strings: bool) -> dict[str, Any]:
+    """Longer strings share a voltage; more strings share a current."""
+    if in_strings:
+        return {f"{at}.series": round(factor * group.series)}
     return {f"{at}.series": group.series, f"{at}.parallel": round(factor * group.parallel)}
+
+
+def _set(sheet: Sheet, ways: tuple[str, ...], factor: float) -> dict[str, Any]:
+    """What is set in one of these ways, times a factor."""
+    edits: dict[str, Any] = {}
+    for run_at in _ways(sheet):
+        if run_at.way in ways:
+            edits |= times(getattr(run_at, run_at.way), factor)
+    return edits
 
 
 def _by_current(sheet: Sheet, group: Modules) -> bool:
@@ -85,10 +95,10 @@ def _footprint_m2(group: Modules) -> float:
     return group.footprint[0].value * group.footprint[1].value
 
 
-def _fits(sheet: Sheet, factor: float) -> bool:
+def _fits(sheet: Sheet, factor: float, *, strings: bool = False) -> bool:
     """Whether so many times the modules make whole strings and fit onto their bases."""
     for group in sheet.cooler.modules:
-        grown = group.parallel if _by_current(sheet, group) else group.series
+        grown = group.parallel if strings or _by_current(sheet, group) else group.series
         if (factor * grown) % 1.0:
             return False
     for side in ("cold", "hot"):

@@ -13,7 +13,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
     for side, does in (("hot", "hot air that"), ("cold", "cold air that")):
         if getattr(cooler, f"{side}_recirculation").value > 0.0:
             yield Variant(
-                f"{side} side",
                 f"Keep {does} has just left from being drawn in again",
                 {f"cooler.{side}_recirculation": "0"},
                 asks="a baffle, or outlet and intake on different sides",

@@ -16,7 +16,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
     count = group.series * group.parallel
     lengths = [length for length in range(1, count + 1) if count % length == 0]
     here = lengths.index(group.series)
-    for key, at in (("longer strings", here + 1), ("shorter strings", here - 1)):
+    for at in (here + 1, here - 1):
         if not 0 <= at < len(lengths):
             continue
         series, parallel = lengths[at], count // lengths[at]
@@ -25,7 +25,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
             continue
         strings = f"{parallel} strings" if parallel > 1 else "one string"
         yield Variant(
-            key,
             f"Wire the modules in {strings} of {series}, {display('voltage', each_V)} each",
             {"cooler.modules.series": series, "cooler.modules.parallel": parallel},
             price=0.0,

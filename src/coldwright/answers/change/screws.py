@@ -30,7 +30,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
     fewer = {at: _table(each, count=each.count // 2) for at, each in held if _may_lose(each)}
     if fewer:
         yield Variant(
-            "half as many",
             "Clamp with half as many screws",
             fewer,
             price=0.0,
@@ -54,7 +53,7 @@ def _of(held: list[tuple[str, Screws]], metal: str, does: str, asks: str) -> Ite
         if leads < 0.9 * library().solid(each.material).conductivity.value
     }
     if edits:
-        yield Variant(metal, does, edits, asks=asks)
+        yield Variant(does, edits, asks=asks)
 
 
 def _table(screws: Screws, **other: Any) -> dict[str, Any]:

@@ -59,7 +59,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
             edits |= times(speed, factor)
             words.append(f"the {name} fan at {100 * speed.value * factor:.0f} %")
     yield Variant(
-        "best place on the hill",
         f"Run it with {_list(words)}",
         edits,
         price=0.0,

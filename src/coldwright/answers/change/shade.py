@@ -21,7 +21,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
     }
     if edits:
         yield Variant(
-            "outer shade",
             "Shade the windows from outside",
             edits,
             asks="an awning or blind that bears the wind; inner curtains do far less",

@@ -24,10 +24,9 @@ def better_sinks(sinks: tuple[Sink, ...], side: str) -> list[Variant]:
         return []
     return [
         Variant(
-            "a step better",
             " and ".join(sorted(kinds)),
             edits,
-            asks="room for it, and a base that is flat over the modules",
+            asks="room, and a base that is flat over the modules",
         )
     ]
 

@@ -28,7 +28,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
         for side in (place.length, place.width, place.height):
             edits |= times(side, _SMALLER)
         yield Variant(
-            "smaller box",
             "Make the box four fifths as long, wide and high",
             edits,
             asks="contents that still fit",
@@ -36,7 +35,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
         return
     dew_point_K = min(start.point.nominal["dew_point_K"], start.off_K)
     yield Variant(
-        "box in the room",
         "Cool a box of 60 × 40 × 40 cm in the room instead of the room",
         {
             "place": {**_BOX, "combustion": getattr(place, "combustion", "not known")},

@@ -5,14 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+import numpy as np
+
 from coldwright.answers.design import Design, Point, limits_kept
 from coldwright.answers.hill import Hill, hill
 from coldwright.answers.prices import known_price
-from coldwright.errors import NoSolution
+from coldwright.findings import Finding
 from coldwright.machine.cooler import operate
 from coldwright.machine.pulldown import no_cooler
 from coldwright.machine.records import Status
-from coldwright.machine.safety import before_solving
 from coldwright.sheet.models import Goal, Limits, OpenAir, Plate, Sheet
 
 # Points of the coarse hill: volts (or what is set), and each fan's speed.
@@ -73,13 +74,6 @@ class Solved:
         goal = self.sheet.goal.plate if isinstance(self.sheet.place, Plate) else self.sheet.goal.air
         return None if goal is None else goal.value
 
-    def net_W(self, held_K: float | None) -> float:
-        """Net cooling [W] with an enclosed place held at `held_K`; elsewhere as it stands."""
-        if not self.design.enclosed or held_K is None:
-            return self.point.nominal["net_cooling_W"]
-        held = self.design.solve(with_place=True, air=held_K, held=True)
-        return held.nominal["net_cooling_W"]
-
     @cached_property
     def sound_dB(self) -> float | None:
         """Level of all fans at 1 m; None when no fan tells."""
@@ -101,8 +95,10 @@ class Solved:
 
     @cached_property
     def broken(self) -> list[str]:
-        """Limits of the sheet that this design breaks, by their keys."""
+        """Limits of the sheet that this design breaks, by their keys; "combustion" for an exhaust
+        that must not run beside an open flame."""
         price = known_price(self.sheet)
+        figures = {name: np.atleast_1d(number) for name, number in self.point.nominal.items()}
         found = []
         for part, name in _LIMITS:
             limit = getattr(getattr(self.sheet, part), name)
@@ -112,22 +108,26 @@ class Solved:
             alone[part] = alone[part].model_copy(update={name: limit})
             one = object.__new__(Design)
             one.sheet = self.sheet.model_copy(update=alone)
-            if not limits_kept(one, self.point.nominal, self.sound_dB, price).all():
+            if not limits_kept(one, figures, self.sound_dB, price).all():
                 found.append(name)
+        if getattr(self.sheet.place, "combustion", "none") == "open" and self.forbidden:
+            found.append("combustion")
         return found
 
-    def cautions(self) -> list[str]:
-        """Codes of the warnings and stops of this design."""
-        found = [*before_solving(self.sheet), *self.design.findings(self.point)]
-        return sorted({each.code for each in found if each.severity != "note"})
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """Everything that the program has to say about this design, worst first."""
+        return self.design.findings(self.point)
 
-    def stands(self) -> str:
-        """Why there is no steady state; empty when there is one."""
-        try:
-            _ = self.point
-        except NoSolution as error:
-            return str(error)
-        return ""
+    @property
+    def forbidden(self) -> bool:
+        """Whether a finding forbids to run it."""
+        return any(each.severity == "stop" for each in self.findings)
+
+    @property
+    def cautions(self) -> list[str]:
+        """Codes of its warnings and stops, worst first."""
+        return list(dict.fromkeys(each.code for each in self.findings if each.severity != "note"))
 
 
 _LIMITS = (

@@ -35,7 +35,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
             better[f"{at}.spacer.material"] = _MATERIAL
     if wider:
         yield Variant(
-            "wider gap",
             "Widen the gap between the sinks by 10 mm, with a block under each module",
             wider,
             asks="blocks of aluminium as large as the modules, flat on both sides; screws get "
@@ -43,7 +42,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
         )
     if better:
         yield Variant(
-            "better material",
             f"Fill the gap between the sinks with {_MATERIAL} board",
             better,
             asks="board cut to the gap; every such foam burns: a thermal cut-out on the hot sink",
@@ -62,7 +60,5 @@ def _with_block(group: Modules) -> str:
     """The cold joint [K/W] with a block of metal and one more film of paste in it."""
     footprint_m2 = group.footprint[0].value * group.footprint[1].value
     block_K_W = _WIDER_M / (library().solid(_BLOCK).conductivity.value * footprint_m2)
-    whole_K_W = (
-        joint_K_W(group, group.cold_interface) + block_K_W + joint_K_W(group, "thin paste")
-    )
+    whole_K_W = joint_K_W(group, group.cold_interface) + block_K_W + joint_K_W(group, "thin paste")
     return f"{whole_K_W:.4g} K/W +/- 25 %"

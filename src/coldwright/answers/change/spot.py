@@ -17,7 +17,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
     # Air that the cooler dries is no drier where it does not.
     air["dew_point"] = amount(min(dew_point_K, start.off_K), "temperature")
     yield Variant(
-        "spot",
         "Blow the cold air at the person instead of cooling the room",
         {"place": air, "goal.air": None, "goal.within": None},
         price=0.0,

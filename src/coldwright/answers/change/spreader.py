@@ -14,13 +14,12 @@ _THICKER = 2.0
 
 def _variants(start: Solved) -> Iterator[Variant]:
     cooler = start.sheet.cooler
-    edits = {}
+    edits: dict[str, str] = {}
     for sink in (*cooler.hot_sink, *(cooler.cold_sink or ())):
         if isinstance(sink, PlateFinSink):
             edits |= times(sink.base[2], _THICKER)
     if edits:
         yield Variant(
-            "twice as thick",
             "Take sinks with a base twice as thick",
             edits,
             asks="twice the weight of the bases to be held",

@@ -12,7 +12,6 @@ from coldwright.sheet.models import Box, Power, Room, Sheet
 def _variants(start: Solved) -> Iterator[Variant]:
     inside = _inside(start.sheet.power)
     yield Variant(
-        "out of the place",
         f"Move the {' and the '.join(inside)} out of the place",
         {f"power.{part}.located": "outside" for part in inside},
         asks="longer low-voltage wires, sized anew, and a dry, ventilated spot; mains work is for "

@@ -22,7 +22,6 @@ def _variants(start: Solved) -> Iterator[Variant]:
             if group.hot_sink_number != 1:
                 edits[f"cooler.modules[{number}].hot_sink_number"] = 1
         yield Variant(
-            name,
             f"Cool the hot side with water ({name})",
             edits,
             library_price(start.sheet, "sinks", name),
@@ -36,7 +35,7 @@ def _applies(sheet: Sheet) -> bool:
 
 
 CHANGE = Change(
-    "water loop, hot side",
+    "water on the hot side",
     "A water block has a small resistance where the modules sit, and its radiator may be large.",
     _variants,
     _applies,

@@ -10,6 +10,7 @@ GROUPS: dict[str, dict[str, str]] = {
     "Questions": {
         "verdict": "Does it make sense? Will it reach the goal, and why.",
         "watts": "Where do the watts go? The operating point and the ledger.",
+        "changes": "What should I change? Each change solved, ranked by what it gains.",
     },
     "The design sheet": {
         "new": "Start a project folder with a sheet that runs as it is.",

@@ -1,0 +1,106 @@
+"""A sheet made ready to be followed through its weather: records, forcing, control."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from coldwright.answers.design import refuse
+from coldwright.answers.steady_hour import hottest_instant, steady_at
+from coldwright.errors import SheetInvalid
+from coldwright.findings import Finding
+from coldwright.machine.assemble_cooler import assemble_cooler
+from coldwright.machine.assemble_place import assemble_place
+from coldwright.machine.day import PROBE_AIR, PROBE_CONTENTS, PROBE_OUTLET
+from coldwright.machine.forcing import forcing_of
+from coldwright.machine.pulldown import no_cooler
+from coldwright.machine.run import Control, Forcing, stopped
+from coldwright.machine.sky import Sky, sky_of
+from coldwright.machine.values import Values
+from coldwright.sheet.check import check
+from coldwright.sheet.models import Box, Room, Sheet
+
+_PROBES = {"place": PROBE_AIR, "outlet": PROBE_OUTLET, "contents": PROBE_CONTENTS}
+
+
+@dataclass
+class Prepared:
+    """Everything `machine.run` needs, for the nominal case (n = 1) or for tries."""
+
+    sheet: Sheet
+    sky: Sky
+    coolers: Any
+    off: Any
+    places: Any
+    forcing: Forcing
+    control: Control
+    limit_K: float
+    findings: list[Finding]
+
+    def finding(self, code: str, severity: Any, where: str, given: str, **words: str) -> Finding:
+        """A finding with the line of its key."""
+        return Finding(
+            code, severity, where, given, words.get("allowed", ""), words.get("why", ""),
+            words.get("action", ""), self.sheet.line(where), self.sheet.file,
+        )  # fmt: skip
+
+
+def prepare(sheet: Sheet, tries: int, seed: int, *, with_cooler: bool = True) -> Prepared:
+    """Assemble a sheet for its own weather.
+
+    Raises
+    ------
+    SheetInvalid
+        When findings allow no answer, or nothing is enclosed.
+    """
+    findings = check(sheet)
+    refuse(findings)
+    if not isinstance(sheet.place, Room | Box):
+        raise SheetInvalid(
+            [
+                Finding(
+                    "CW-PLACE-04", "stop", "place.kind", f"“{sheet.place.kind}”",
+                    "“room” or “box”", "A day is followed in an enclosed place only", "",
+                    sheet.line("place.kind"), sheet.file,
+                )
+            ]
+        )  # fmt: skip
+    sky = sky_of(sheet, Values(0))
+    refuse(sky.findings)
+    still = steady_at(sheet, sky, hottest_instant(sky))
+    values = Values(tries, seed)
+    if tries:
+        sky = sky_of(sheet, values)
+    coolers = assemble_cooler(still, values)
+    places = assemble_place(still, values)
+    thermostat = sheet.cooler.thermostat
+    control = Control()
+    keeps = False
+    if thermostat is not None:
+        proportional = thermostat.drive == "proportional"
+        assert thermostat.band is not None or not proportional
+        width = thermostat.band if proportional else thermostat.hysteresis
+        control = Control(
+            kind=2 if proportional else 1,
+            hysteresis_K=float(np.mean(values(width))) if width is not None else 1.0,
+            probe=_PROBES[thermostat.probe],
+            least=0.0 if thermostat.minimum is None else thermostat.minimum.value,
+        )
+        keeps = thermostat.fans == "keep running"
+    if not with_cooler:
+        coolers = no_cooler(coolers)
+        control = Control()
+    goal = sheet.goal.air
+    return Prepared(
+        sheet=sheet,
+        sky=sky,
+        coolers=coolers,
+        off=stopped(coolers, fans_keep_running=keeps or not with_cooler),
+        places=places,
+        forcing=forcing_of(sheet, sky, places, values),
+        control=control,
+        limit_K=np.inf if goal is None else goal.value,
+        findings=[*findings, *sky.findings],
+    )
