@@ -37,7 +37,8 @@ def change_sentence(option: Option, sheet: Sheet) -> str:
     """ "Take the hot air from outdoors: 2.4 K colder (1.9–3.0), +178 W net, ..."."""
     parts = [gain_words(option)]
     if option.gain_K is not None and option.gain_W is not None:
-        parts.append(f"{signed_W(option.gain_W.value)} net")
+        net_W = option.gain_W.value
+        parts.append("net not known" if net_W is None else f"{signed_W(net_W)} net")
     parts.append(f"{signed_W(option.plug_W.value)} {from_the_plug(sheet)}")
     parts.append(price_words(option.price, sheet))
     sentence = f"{' + '.join(option.does)}: {', '.join(parts)}"
@@ -50,7 +51,8 @@ def gain_words(option: Option) -> str:
     """ "2.4 K colder (1.9–3.0)"; in open air "+30 W net (20–40)"."""
     if option.gain_K is None:
         assert option.gain_W is not None
-        return f"{signed_W(option.gain_W.value)} net{_interval(option.gain_W, 0)}"
+        small = abs(option.gain_W.value or 0.0) < 9.5
+        return f"{signed_W(option.gain_W.value)} net{_interval(option.gain_W, 1 if small else 0)}"
     value = option.gain_K
     number = value.value or 0.0
     digits = kelvin_digits(number)
@@ -81,7 +83,7 @@ def price_words(price: float | None, sheet: Sheet) -> str:
         return "price not known"
     if price == 0.0:
         return "nothing to buy"
-    return f"{price:.4g}\u2009{sheet_currency(sheet) or 'to buy'}"
+    return f"{price:.4g}\u2009{sheet_currency(sheet)}"
 
 
 def changes_headline(options: list[Option]) -> str:

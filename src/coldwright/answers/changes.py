@@ -17,7 +17,7 @@ from coldwright.answers.change_sentences import (
 )
 from coldwright.answers.change_tries import Tried, tried
 from coldwright.answers.design import SEED
-from coldwright.answers.value import Value, value_of
+from coldwright.answers.value import Value, known, value_of
 from coldwright.findings import Finding
 from coldwright.sheet.models import OpenAir, Sheet
 
@@ -149,10 +149,13 @@ def run(inputs: Inputs) -> Changes:
     helps = [made for made in found.singles if made.gain >= least(start)]
     kept = [made for made in helps if not made.breaks]
     over = [made for made in helps if made.breaks]
+    # More work is told of only where it gains more.
+    pair = _more(found.pair, kept[0] if kept else None, start)
+    triple = _more(found.triple, pair or (kept[0] if kept else None), start)
     shown = [*kept, *over][:SHOWN]
     cases = {
         id(made): tried(made.solved.sheet, made.solved, start, inputs.tries, inputs.seed)
-        for made in (*shown, found.pair, found.triple, *found.smaller)
+        for made in (*shown, pair, triple, *found.smaller)
         if made is not None
     }
     shares = _best_shares(base, [cases[id(made)] for made in shown])
@@ -164,23 +167,20 @@ def run(inputs: Inputs) -> Changes:
         return _option(made, start, base, cases.get(id(made)), share)
 
     options = [option(made) for made in kept]
-    pair, triple = (
-        None if made is None or made.gain <= found.singles[0].gain else option(made)
-        for made in (found.pair, found.triple)
-    )
+    two, three = (None if made is None else option(made) for made in (pair, triple))
     smaller = [option(made) for made in found.smaller]
     return Changes(
         title=inputs.sheet.title,
         file=inputs.sheet.file,
         headline=changes_headline(options),
-        reasons=changes_reasons(inputs.sheet, base, options, pair, triple),
+        reasons=changes_reasons(inputs.sheet, base, options, two, three),
         verdict=base.verdict,
         reached=base.reached,
         figures=base.figures,
         options=options,
         over_limit=[option(made) for made in over],
-        pair=pair,
-        triple=triple,
+        pair=two,
+        triple=three,
         smaller=smaller,
         no_help=[(made.changes[0].name, made.gain) for made in found.singles if made not in helps],
         refused=[(_name(each), each.reason) for each in found.refused],
@@ -231,19 +231,26 @@ def _option(
     return Option(**{**shell.__dict__, "sentence": change_sentence(shell, start.sheet)})
 
 
+def _more(made: Made | None, less: Made | None, start: Solved) -> Made | None:
+    """Changes made together, if they gain more than fewer of them do."""
+    if made is None or less is None or made.breaks or made.gain < less.gain + least(start):
+        return None
+    return made
+
+
 def _difference(first: Tried, second: Tried, name: str) -> Value:
     """First less second, with the interval of the differences over the same tries."""
     nominal = (first.nominal[name]) - (second.nominal[name])
     if first.tried is None or second.tried is None:
-        return Value(nominal)
+        return Value(known(nominal))
     apart = first.tried[name] - second.tried[name]
     solved = np.isfinite(apart)
     return value_of(nominal, apart, solved)
 
 
 def _best_shares(base: Tried, cases: list[Tried]) -> list[float | None]:
-    """In which share of the tries each case gains most."""
-    if base.tried is None or not cases:
+    """In which share of the tries each of several cases gains most."""
+    if base.tried is None or len(cases) < 2:
         return [None] * len(cases)
     name, sign = ("surplus_W", 1.0) if base.in_open_air else ("level_K", -1.0)
     gains = np.stack(

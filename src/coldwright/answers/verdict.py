@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.answers.alternatives import Alternative, alternatives
+from coldwright.answers.compare import best_alternative
 from coldwright.answers.design import SEED, TRIES, Design, Point, limits_kept
 from coldwright.answers.laws import sources_of
 from coldwright.answers.prices import known_price
@@ -22,6 +23,7 @@ from coldwright.machine.cooler import operate
 from coldwright.machine.outcome import heat_load
 from coldwright.machine.pulldown import AIR_K, no_cooler, pull_down, step_times
 from coldwright.machine.records import Drive, Status
+from coldwright.quantities.glossary import display
 from coldwright.sheet.models import OpenAir, Plate, Sheet
 
 Word = Literal["yes", "no", "borderline"]
@@ -167,7 +169,8 @@ def _of_place(inputs: Inputs, design: Design, point: Point, values: dict[str, Va
         low, high = np.nanpercentile(tried_air, [5, 95], axis=0)
         shown["place_air_low_K"], shown["place_air_high_K"] = low.tolist(), high.tolist()
     others = alternatives(design, None if goal is None else goal.value)
-    return _answer(inputs, design, points, values, word, reached, load, others, shown)
+    others_say = best_alternative(design, inputs.sheet, point)
+    return _answer(inputs, design, points, values, word, reached, load, others, shown, others_say)
 
 
 def _answer(
@@ -180,6 +183,7 @@ def _answer(
     load: list[tuple[str, Value]],
     others: list[Alternative],
     shown: dict[str, list[float]],
+    others_say: str = "",
 ) -> Verdict:
     sheet, point = inputs.sheet, points[0]
     findings = worst_first(design.findings(*points))
@@ -202,7 +206,11 @@ def _answer(
         file=sheet.file,
         verdict=word,
         headline=headline,
-        reasons=verdict_reasons(sheet, values, load, others),
+        reasons=[
+            *_worst_moment(design),
+            *verdict_reasons(sheet, values, load, others),
+            *([others_say] if others_say else []),
+        ],
         values=values,
         heat_load=load,
         alternatives=others,
@@ -218,6 +226,18 @@ def _answer(
         widest={} if point.solved is None else design.widest_of(figures, point.solved),
         sources=sources_of(sheet),
     )
+
+
+def _worst_moment(design: Design) -> list[str]:
+    """Which moment of a changing weather is judged."""
+    if design.hour_s is None:
+        return []
+    hours, rest = divmod(design.hour_s % 86400.0, 3600.0)
+    outdoor = display("place_air_K", float(design.place["outdoor_K"][0]))
+    return [
+        f"Judged at the hottest moment of the weather, {int(hours):02d}:{int(rest // 60):02d}, "
+        f"with {outdoor} outdoors; `coldwright day` follows the whole of it."
+    ]
 
 
 def _at_rest(design: Design) -> tuple[float, NDArray[Any] | None]:

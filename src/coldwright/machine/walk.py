@@ -134,7 +134,7 @@ def walk(
         if turned < 0.0 and norm_after > norm:
             # To and fro over a kink: shorter steps, and slower to lengthen them again.
             inverse_time *= 4.0
-            ease = math.sqrt(ease)
+            ease = min(math.sqrt(ease), 0.7)
         elif farthest < _NEAR_K:
             inverse_time = max(ease * inverse_time, 1e-12)
         possible, norm = met, norm_after

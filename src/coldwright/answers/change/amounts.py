@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -14,11 +15,22 @@ from coldwright.sheet.models import Sheet
 
 # A readable text may differ from the exact product by so much.
 _ROUNDING = 1e-3
+# Prices of the parts library.
+_LIBRARY_CURRENCY = "EUR"
 
 
 def times(quantity: Quantity, factor: float) -> dict[str, str]:
     """The edit that multiplies a quantity of the sheet; its relative tolerance stays."""
     return {quantity.path: times_text(quantity, factor)}
+
+
+def about(quantity: Quantity, factor: float) -> dict[str, str]:
+    """The same in three figures, rounded down so that no limit is passed; a knob has no more."""
+    value = quantity.value * factor
+    if value == 0.0:
+        return times(quantity, 0.0)
+    step = 10.0 ** (math.floor(math.log10(abs(value))) - 2)
+    return times(quantity, math.floor(value / step + 1e-6) * step / quantity.value)
 
 
 def times_text(quantity: Quantity, factor: float) -> str:
@@ -67,7 +79,7 @@ def text_of(value: Any) -> Any:
 
 def price_of(sheet: Sheet, price: Quantity | None, count: float = 1) -> float | None:
     """What so many parts cost; None when it is not known, or in another currency."""
-    if price is None or currency(price.text) != sheet_currency(sheet, price):
+    if price is None or currency(price.text) != sheet_currency(sheet):
         return None
     return price.value * count
 
@@ -78,14 +90,13 @@ def library_price(sheet: Sheet, group: str, name: str) -> float | None:
     return price_of(sheet, parse(row["price"], "price")) if "price" in row else None
 
 
-def sheet_currency(sheet: Sheet, other: Quantity | None = None) -> str:
-    """The currency that the sheet's own prices are in; that of `other` when it states none."""
+def sheet_currency(sheet: Sheet) -> str:
+    """The currency that the sheet's own prices are in; the library's when it states none."""
     own = [sheet.goal.max_price] if sheet.goal.max_price is not None else []
     if sheet.price is not None:
         own += [sheet.price.electricity] if sheet.price.electricity is not None else []
         own += [item.price for item in sheet.price.item]
-    texts = [price.text for price in own] + ([other.text] if other is not None else [])
-    return next((found for text in texts if (found := currency(text))), "")
+    return next((found for price in own if (found := currency(price.text))), _LIBRARY_CURRENCY)
 
 
 def _coverage(quantity: Quantity) -> str:

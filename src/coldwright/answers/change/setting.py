@@ -8,11 +8,10 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from coldwright.answers.change.amounts import times
+from coldwright.answers.change.amounts import about
 from coldwright.answers.change.kind import Change, Variant
 from coldwright.answers.change.solved import Solved
 from coldwright.answers.hill import Hill, zoom
-from coldwright.answers.tune_sentences import drive_words
 from coldwright.errors import NoSolution
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.models import OpenAir, RunAt, Sheet
@@ -48,15 +47,19 @@ def _variants(start: Solved) -> Iterator[Variant]:
     edits: dict[str, str] = {}
     words = []
     if abs(factors[0] - 1.0) >= _HARDLY:
-        for quantity in _drives(start.sheet):
-            edits |= times(quantity, factors[0])
-        words.append(drive_words(coarse, best[0]))
+        for way, quantity in _drives(start.sheet):
+            edit = about(quantity, factors[0])
+            edits |= edit
+            words.append(
+                f"{edit[quantity.path].partition(' +/-')[0]} {_WORDS.get(way, '')}".strip()
+            )
+        words = list(dict.fromkeys(words))
     for name, speed, factor, fan in (
         ("cold", cooler.cold_fan_speed, factors[1], cooler.cold_fan),
         ("hot", cooler.hot_fan_speed, factors[2], cooler.hot_fan),
     ):
         if fan is not None and abs(factor - 1.0) >= _HARDLY:
-            edits |= times(speed, factor)
+            edits |= about(speed, factor)
             words.append(f"the {name} fan at {100 * speed.value * factor:.0f} %")
     yield Variant(
         f"Run it with {_list(words)}",
@@ -68,17 +71,32 @@ def _variants(start: Solved) -> Iterator[Variant]:
 
 CHANGE = Change(
     "volts and fan speeds",
-    "Past the best current more volts heat the hot side faster than they pump, and a fan that is "
-    "faster than needed brings heat or takes air out of the place.",
+    "Too few volts pump little, too many heat the hot side faster than they pump; a fan that is "
+    "too fast brings heat or takes air out of the place.",
     _variants,
 )
 
 
-def _drives(sheet: Sheet) -> list[Quantity]:
+# What each way of running the modules sets; a number alone is a duty.
+_WORDS = {
+    "voltage": "across the array",
+    "current": "through the array",
+    "module_voltage": "for each module",
+    "module_current": "through each module",
+    "module_power": "into the modules",
+    "pumped": "of heat pumped",
+    "chopped": "of the time",
+}
+
+
+def _drives(sheet: Sheet) -> list[tuple[str, Quantity]]:
     """Everything that sets the modules: the cooler's own, and that of groups with their own."""
     ways: list[RunAt] = [sheet.cooler.run_at]
     ways += [group.run_at for group in sheet.cooler.modules if group.run_at is not None]
-    return [way.chopped.duty if way.chopped is not None else getattr(way, way.way) for way in ways]
+    return [
+        (way.way, way.chopped.duty if way.chopped is not None else getattr(way, way.way))
+        for way in ways
+    ]
 
 
 def _lowest(hill: Hill, sheet: Sheet) -> tuple[int, ...] | None:

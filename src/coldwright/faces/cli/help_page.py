@@ -9,6 +9,7 @@ from typer.core import TyperCommand, TyperGroup
 GROUPS: dict[str, dict[str, str]] = {
     "Questions": {
         "verdict": "Does it make sense? Will it reach the goal, and why.",
+        "compare": "What else would do? Fans, ice, shade, a compressor, side by side.",
         "watts": "Where do the watts go? The operating point and the ledger.",
         "changes": "What should I change? Each change solved, ranked by what it gains.",
     },

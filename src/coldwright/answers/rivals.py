@@ -1,0 +1,467 @@
+"""The rivals, one function each: every one serves the same place under the same rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from coldwright.answers.design import Design, Point
+from coldwright.answers.holding import ice_per_day_kg
+from coldwright.answers.prices import known_price
+from coldwright.errors import NoSolution
+from coldwright.machine.assemble_cooler import assemble_cooler
+from coldwright.machine.assemble_place import assemble_place
+from coldwright.machine.cooler import operate
+from coldwright.machine.outcome import heat_load
+from coldwright.machine.pulldown import no_cooler
+from coldwright.machine.records import MAX_SURFACES, Status
+from coldwright.machine.values import Values
+from coldwright.physics.air_balance import wet_bulb
+from coldwright.physics.air_state import enthalpy, relative_humidity, specific_volume
+from coldwright.physics.compressor import EU_MINIMUM
+from coldwright.physics.evaporation import evaporative_humidity, evaporative_outlet
+from coldwright.physics.jet import jet_centre_difference, jet_velocity
+from coldwright.quantities.glossary import display
+from coldwright.sheet.models import Box, Sheet
+
+DAY_S = 86400.0
+# Invented but ordinary: a table fan, a window fan, a pad cooler (common practice, no source).
+_TABLE_FAN_W, _TABLE_FAN_M_S = 20.0, 0.8
+_WINDOW_FAN_W, _WINDOW_FAN_M3_S = 30.0, 250.0 / 3600.0
+_PAD_W, _PAD_M3_S, _PAD_EFFECTIVENESS = 60.0, 400.0 / 3600.0, 0.7
+# By how much a compressor unit warms the air it blows out (common practice, no source) [K].
+_CONDENSER_RISE_K = 15.0
+# Small compressor boxes move one to three watts per watt (common practice, no source).
+_BOX_COP = 1.5
+# Where a person sits in the jet, and the jet's mouth where the sheet names no fan size [m].
+_DISTANCE_M, _MOUTH_M, _JET_FACTOR = 0.5, 0.10, 5.7
+
+
+@dataclass(frozen=True)
+class Rival:
+    """One way of serving the place; None is "not known" or "does not apply"."""
+
+    name: str
+    reached: bool | None
+    place_air_K: float | None
+    feels_like_K: float | None
+    plug_W: float | None
+    kWh_per_day: float | None
+    noise_dB: float | None
+    price: float | None
+    water_kg_per_day: float | None
+    asks: str
+    """What it asks of the person."""
+    sentence: str
+
+
+@dataclass(frozen=True)
+class Scene:
+    """The place at its worst moment, and what it takes to hold the goal."""
+
+    design: Design
+    sheet: Sheet
+    """The design's steady sheet of that moment."""
+    point: Point
+    """This cooler at that moment."""
+    goal_K: float | None
+    off_K: float
+    off_water: float
+    load_W: float | None
+    """To be taken out at the goal at the worst moment."""
+    mean_load_W: float | None
+    """The same over the day."""
+    held_water: float
+    comfort: bool
+
+    @classmethod
+    def of(cls, design: Design, sheet: Sheet, point: Point, *, comfort: bool) -> Scene:
+        """Solve what every rival needs; `point` is this cooler where the place levels off."""
+        absent = _absent(design.cooler, design.place)
+        goal = sheet.goal.air
+        load = mean = None
+        held_water = float(absent["place_humidity_ratio"][0])
+        if goal is not None:
+            held = _held(design.cooler, design.place, goal.value)
+            load = float(sum(heat[0] for _, heat in heat_load(design.place, held)))
+            # Whatever cools it also dries it, to the outdoor air's moisture at least.
+            held_water = min(
+                float(held["place_humidity_ratio"][0]),
+                float(design.place["outdoor_humidity_ratio"][0]),
+            )
+            mean = _mean_load(design, sheet, goal.value, load)
+        return cls(
+            design,
+            design.sheet,
+            point,
+            None if goal is None else goal.value,
+            float(absent["place_K"][0]),
+            float(absent["place_humidity_ratio"][0]),
+            load,
+            mean,
+            held_water,
+            comfort,
+        )
+
+    @property
+    def is_box(self) -> bool:
+        """Whether nobody sits in it: what blows at people has no part."""
+        return isinstance(self.sheet.place, Box)
+
+    def reaches(self, air_K: float | None) -> bool | None:
+        """Whether an air temperature meets the goal; None without a goal."""
+        if self.goal_K is None or air_K is None:
+            return None
+        return air_K <= self.goal_K
+
+    def feels(self, air_K: float, water: float, speed_m_s: float = 0.1) -> float | None:
+        """What still air would feel the same to a seated person [K]."""
+        if not self.comfort or self.is_box:
+            return None
+        from coldwright.answers.comfort import feels_like
+
+        pressure = float(self.design.place["pressure_Pa"][0])
+        humidity = min(float(relative_humidity(air_K, water, pressure)), 1.0)
+        try:
+            felt = float(feels_like(air_K, self.off_K, speed_m_s, humidity, pressure_Pa=pressure))
+        except ImportError:
+            return None
+        return felt if np.isfinite(felt) else None
+
+
+def _nothing(scene: Scene) -> Rival:
+    text = f"With nothing it levels off at {display('place_air_K', scene.off_K)}."
+    return Rival(
+        "nothing", scene.reaches(scene.off_K), scene.off_K,
+        scene.feels(scene.off_K, scene.off_water), 0.0, 0.0, None, 0.0, 0.0, "to bear it", text,
+    )  # fmt: skip
+
+
+def _table_fan(scene: Scene) -> Rival | None:
+    if scene.is_box:
+        return None
+    places = scene.design.place.copy()
+    places["gain_W"] += _TABLE_FAN_W
+    found = _absent(scene.design.cooler, places)
+    air, water = float(found["place_K"][0]), float(found["place_humidity_ratio"][0])
+    felt = scene.feels(air, water, _TABLE_FAN_M_S)
+    text = f"A {_TABLE_FAN_W:.0f}\u2009W fan leaves the air at {display('place_air_K', air)}"
+    if felt is not None:
+        text += f", and in its wind it feels like {display('place_air_K', felt)}"
+    return Rival(
+        "a table fan", scene.reaches(air), air, felt, _TABLE_FAN_W,
+        _TABLE_FAN_W * DAY_S / 3.6e6, 45.0, None, 0.0, "a place in its wind", text + ".",
+    )  # fmt: skip
+
+
+def _window_fan(scene: Scene) -> Rival | None:
+    if scene.is_box:
+        return None
+    places = scene.design.place.copy()
+    places["leak_area_m2"] = 0.0
+    places["natural_m3_s"] = _WINDOW_FAN_M3_S
+    found = _absent(scene.design.cooler, places)
+    air = float(found["place_K"][0])
+    flow = display("hot_flow_m3_s", _WINDOW_FAN_M3_S)
+    return Rival(
+        "outdoor air by a fan", scene.reaches(air), air,
+        scene.feels(air, float(found["place_humidity_ratio"][0])), _WINDOW_FAN_W,
+        _WINDOW_FAN_W * DAY_S / 3.6e6, 50.0, None, 0.0, "an open window",
+        f"{flow} of outdoor air by a {_WINDOW_FAN_W:.0f}\u2009W fan bring it to "
+        f"{display('place_air_K', air)}.",
+    )  # fmt: skip
+
+
+def _evaporative(scene: Scene) -> Rival | None:
+    if scene.is_box:
+        return None
+    place = scene.design.place
+    outdoor_K = float(place["outdoor_K"][0])
+    outdoor_water = float(place["outdoor_humidity_ratio"][0])
+    pressure = float(place["pressure_Pa"][0])
+    bulb = float(wet_bulb(outdoor_K, outdoor_water, pressure))
+    supply_K = float(evaporative_outlet(outdoor_K, bulb, _PAD_EFFECTIVENESS))
+    supply_water = float(
+        evaporative_humidity(outdoor_K, outdoor_water, pressure, _PAD_EFFECTIVENESS)
+    )
+    places = _with_supply(place, supply_K, supply_water, _PAD_M3_S, _PAD_W)
+    found = _absent(scene.design.cooler, places)
+    air, water = float(found["place_K"][0]), float(found["place_humidity_ratio"][0])
+    volume = float(specific_volume(outdoor_K, outdoor_water, pressure))
+    used_kg = _PAD_M3_S / volume * (supply_water - outdoor_water) * DAY_S
+    humidity = 100.0 * min(float(relative_humidity(air, water, pressure)), 1.0)
+    return Rival(
+        "an evaporative cooler", scene.reaches(air), air, scene.feels(air, water), _PAD_W,
+        _PAD_W * DAY_S / 3.6e6, 55.0, None, used_kg, "water, an open window, clean pads",
+        f"An evaporative cooler brings it to {display('place_air_K', air)} at "
+        f"{humidity:.0f}\u2009% humidity and evaporates {used_kg:.0f}\u2009L a day if it never "
+        "stops.",
+    )  # fmt: skip
+
+
+def _ice(scene: Scene) -> Rival | None:
+    if scene.goal_K is None or scene.mean_load_W is None or scene.goal_K <= 273.15:
+        return None
+    mass = ice_per_day_kg(max(scene.mean_load_W, 0.0), scene.goal_K)
+    return Rival(
+        "ice", True, scene.goal_K, None, 0.0, 0.0, 0.0, None, mass,
+        f"{mass:.1f} kg of ice a day",
+        f"Ice holds the goal with {mass:.1f}\u2009kg a day.",
+    )  # fmt: skip
+
+
+def _first_aid(scene: Scene) -> Rival | None:
+    """Shade, sealing and insulation, before any machine."""
+    sheet = scene.sheet
+    place = sheet.place
+    changes: dict[str, Any] = {}
+    did = []
+    for number, window in enumerate(place.window):  # type: ignore[union-attr]
+        if window.shaded_share.value < 0.8:
+            changes[f"place.window[{number}].shaded_share"] = "80 percent"
+            did.append("shade")
+    for number, surface in enumerate(place.surface):  # type: ignore[union-attr]
+        if surface.u_value is not None and surface.other_side == "outdoors":
+            changes[f"place.surface[{number}].u_value"] = (
+                f"{surface.u_value.value / 1.5:.5f} W/m^2/K"
+            )
+            did.append("insulation")
+    if isinstance(place, Box) and place.wall is not None and len(place.wall) == 1:
+        thickness = place.wall[0].thickness
+        if thickness is not None:
+            changes["place.wall.thickness"] = f"{1.5 * thickness.value:.5f} m"
+            did.append("half as much insulation again")
+    leakage = place.air_leakage  # type: ignore[union-attr]
+    if leakage in ("draughty", "ordinary"):
+        changes["place.air_leakage"] = "ordinary" if leakage == "draughty" else "tight"
+        did.append("sealing")
+    elif not isinstance(leakage, str) and leakage.area is not None:
+        changes["place.air_leakage"] = {"area": f"{leakage.area.value / 2.0:.7f} m^2"}
+        did.append("sealing")
+    if not did:
+        return None
+    changed = sheet.changed(changes)
+    values = Values(0)
+    found = _absent(assemble_cooler(changed, values), assemble_place(changed, values))
+    air = float(found["place_K"][0])
+    words = " and ".join(dict.fromkeys(did))
+    return Rival(
+        "shade, sealing, insulation first", scene.reaches(air), air,
+        scene.feels(air, float(found["place_humidity_ratio"][0])), 0.0, 0.0, 0.0, None, 0.0,
+        f"{words}: a day's work",
+        f"{words.capitalize()} alone bring it to {display('place_air_K', air)}.",
+    )  # fmt: skip
+
+
+def _refrigerator(scene: Scene) -> Rival | None:
+    """What a box that a compressor cools would take; rooms are served by air conditioners."""
+    if not scene.is_box or scene.load_W is None or scene.mean_load_W is None:
+        return None
+    worst = max(scene.load_W, 0.0) / _BOX_COP
+    kwh = max(scene.mean_load_W, 0.0) / _BOX_COP * DAY_S / 3.6e6
+    return Rival(
+        "a small compressor in its place", True, scene.goal_K, None, worst, kwh, 35.0, None, None,
+        "buying one",
+        f"A small compressor with a COP of {_BOX_COP:g} would hold the goal with "
+        f"{display('plug_power_W', worst)}, {kwh:.2f}\u2009kWh a day.",
+    )  # fmt: skip
+
+
+def _compressor(kind: str, name: str, *, exhausts: bool) -> Callable[[Scene], Rival | None]:
+    def make(scene: Scene) -> Rival | None:
+        if scene.is_box or scene.load_W is None or scene.mean_load_W is None:
+            return None
+        assert scene.goal_K is not None
+        rating = EU_MINIMUM[kind].ordinary
+        worst, share = _unit_W(scene, rating, exhausts)
+        if worst is None or share is None:
+            return Rival(
+                name, False, None, None, None, None, None, None, None, "a duct",
+                f"{name[:1].upper()}{name[1:]}, at the regulation's least efficiency never gets "
+                "there: its exhaust lets in more than it moves.",
+            )  # fmt: skip
+        kwh = share * max(scene.mean_load_W, 0.0) / rating * DAY_S / 3.6e6
+        return Rival(
+            name, True, scene.goal_K, None, worst, kwh,
+            65.0 - 8.0, None, 0.0, "a duct" if exhausts else "a hole in the wall",
+            f"{name[:1].upper()}{name[1:]}, at the regulation's least efficiency holds the goal "
+            f"with {display('plug_power_W', worst)} at the worst hour, {kwh:.1f}\u2009kWh a day.",
+        )  # fmt: skip
+
+    return make
+
+
+def _unit_W(scene: Scene, rating: float, exhausts: bool) -> tuple[float | None, float | None]:
+    """Electrical power at the worst moment [W], and cooling per watt of load.
+
+    A single duct blows the heat out with air of the place; what replaces it is load again, by the
+    same rule as for the thermoelectric machine.
+    """
+    assert scene.load_W is not None
+    share = 1.0
+    if exhausts:
+        place = scene.design.place
+        outdoor_h = float(enthalpy(place["outdoor_K"][0], place["outdoor_humidity_ratio"][0]))
+        inside_h = float(enthalpy(scene.goal_K, scene.held_water))
+        # Air blown out per watt of heat rejected: 1 / (cp rise).
+        back = (1.0 + 1.0 / rating) * (outdoor_h - inside_h) / (1006.0 * _CONDENSER_RISE_K)
+        if back >= 1.0:
+            return None, None
+        share = 1.0 / (1.0 - back)
+    return max(scene.load_W, 0.0) * share / rating, share
+
+
+def _this(scene: Scene) -> Rival:
+    point = scene.point
+    air = point.nominal["place_K"]
+    plug = point.nominal["plug_power_W"]
+    sound = scene.design.sound().value
+    return Rival(
+        "this cooler", scene.reaches(air), air,
+        scene.feels(air, float(point.results["place_humidity_ratio"][0])), plug,
+        plug * DAY_S / 3.6e6, sound, known_price(scene.sheet),
+        point.nominal["condensate_kg_s"] * DAY_S, "building it",
+        f"This cooler brings it to {display('place_air_K', air)} with "
+        f"{display('plug_power_W', plug)}.",
+    )  # fmt: skip
+
+
+def _at_the_person(scene: Scene) -> Rival | None:
+    """Its cold air aimed at somebody half a metre away."""
+    point = scene.point
+    outlet_K = point.nominal.get("cold_outlet_K")
+    if scene.is_box or outlet_K is None or not np.isfinite(outlet_K):
+        return None
+    fan = scene.sheet.cooler.cold_fan
+    mouth = _MOUTH_M if fan is None or fan.diameter is None else fan.diameter.value
+    area = np.pi / 4.0 * mouth**2
+    flow = point.nominal["cold_flow_m3_s"]
+    air = point.nominal["place_K"]
+    drop = float(jet_centre_difference(air - outlet_K, area, _DISTANCE_M, _JET_FACTOR))
+    speed = min(float(jet_velocity(flow, area, _DISTANCE_M, _JET_FACTOR)), flow / area)
+    spot_K = air - drop
+    felt = scene.feels(spot_K, float(point.results["place_humidity_ratio"][0]), min(speed, 3.0))
+    text = (
+        f"Aimed at a person {100 * _DISTANCE_M:.0f}\u2009cm away, its air arrives at "
+        f"{display('place_air_K', spot_K)} and {speed:.1f}\u2009m/s"
+    )
+    if felt is not None:
+        text += f" and feels like {display('place_air_K', felt)}"
+    return Rival(
+        "this cooler, aimed at the person", None, air, felt, point.nominal["plug_power_W"],
+        point.nominal["plug_power_W"] * DAY_S / 3.6e6, scene.design.sound().value,
+        known_price(scene.sheet), None, "sitting in its jet", text + ".",
+    )  # fmt: skip
+
+
+def _smaller_box(scene: Scene) -> Rival | None:
+    """The same machine on a 100 litre box of 50 mm foam that stands in the place."""
+    if isinstance(scene.sheet.place, Box) or scene.goal_K is None:
+        return None
+    box = scene.sheet.changed(
+        {
+            "place": {
+                "kind": "box", "length": "0.5 m", "width": "0.5 m", "height": "0.4 m",
+                "wall": {"material": "XPS", "thickness": "50 mm"}, "combustion": "none",
+            },
+            "climate.outdoor_air": f"{scene.off_K - 273.15:.4f} degC",
+            "cooler.hot_takes_from": "outdoors",
+            "cooler.hot_sends_to": "outdoors",
+        }
+    )  # fmt: skip
+    try:
+        point = Design(box, 0, scene.design.seed).solve(with_place=True)
+    except NoSolution:
+        return None
+    air = point.nominal["place_K"]
+    return Rival(
+        "this cooler on a 100 L box", scene.reaches(air), air, None,
+        point.nominal["plug_power_W"], point.nominal["plug_power_W"] * DAY_S / 3.6e6,
+        scene.design.sound().value, known_price(scene.sheet), None,
+        "cooling the goods instead of the place",
+        f"On a box of 100\u2009L with 50\u2009mm of foam in the same place it would come to "
+        f"{display('place_air_K', air)}.",
+    )  # fmt: skip
+
+
+RIVALS: tuple[Callable[[Scene], Rival | None], ...] = (
+    _nothing,
+    _first_aid,
+    _table_fan,
+    _window_fan,
+    _evaporative,
+    _ice,
+    _this,
+    _at_the_person,
+    _smaller_box,
+    _refrigerator,
+    _compressor("single duct", "a compressor unit, one duct", exhausts=True),
+    _compressor("double duct", "a compressor unit, through the wall", exhausts=False),
+)
+
+
+def _absent(coolers: Any, places: Any) -> Any:
+    found = operate(
+        no_cooler(coolers), places, places["air_K"], places["humidity_ratio"], with_place=True
+    )
+    if found["status"][0] != Status.SOLVED:
+        raise NoSolution("CW-SOLVE-01", "The place without a cooler has no steady state.")
+    return found
+
+
+def _held(coolers: Any, places: Any, air_K: float) -> Any:
+    return operate(
+        no_cooler(coolers), places, air_K, places["humidity_ratio"], with_place=True, held=True
+    )
+
+
+def _with_supply(place: Any, air_K: float, water: float, flow_m3_s: float, fan_W: float) -> Any:
+    """The place with a supply of treated outdoor air that keeps all other air out.
+
+    The stepper knows one kind of incoming air, so the treated air takes the outdoor air's place
+    in the leakage, and what sees the real outdoors (windows, edges) becomes a plain surface.
+    """
+    places = place.copy()
+    number = int(places["surfaces"][0])
+    if number < MAX_SURFACES:
+        window = places["surface"][:, number]
+        window["area_m2"] = places["loss_W_K"]
+        window["u_W_m2K"] = 1.0
+        window["layers"] = 0
+        window["other_K"] = places["outdoor_K"]
+        places["surfaces"] = number + 1
+        places["loss_W_K"] = 0.0
+    places["outdoor_K"] = air_K + fan_W / (flow_m3_s * 1.15 * 1006.0)
+    places["outdoor_humidity_ratio"] = water
+    places["leak_area_m2"] = 0.0
+    places["natural_m3_s"] = flow_m3_s
+    return places
+
+
+def _mean_load(design: Design, sheet: Sheet, goal_K: float, worst_W: float) -> float:
+    """Mean of what must be taken out over the day; in steady weather that of the one hour.
+
+    Hour by hour without the walls' memory: it smooths the day but hardly changes its mean.
+    """
+    from coldwright.answers.prepared import prepare
+    from coldwright.sheet.models import SteadyClimate
+
+    if isinstance(sheet.climate, SteadyClimate):
+        return worst_W
+    ready = prepare(sheet, 0, design.seed)
+    clock, rows = ready.forcing.clock, ready.forcing.rows[0]
+    places = np.repeat(ready.places, len(clock))
+    places["outdoor_K"] = rows[:, 0]
+    places["outdoor_humidity_ratio"] = rows[:, 1]
+    places["sun_W"] = rows[:, 3]
+    places["gain_W"] = rows[:, 4]
+    places["moisture_kg_s"] = rows[:, 5]
+    for s in range(int(places["surfaces"][0])):
+        places["surface"]["other_K"][:, s] = rows[:, 9 + s]
+    coolers = np.repeat(ready.coolers, len(clock))
+    held = _held(coolers, places, goal_K)
+    load = np.maximum(sum(heat for _, heat in heat_load(places, held)), 0.0)
+    return float(np.trapezoid(load, clock) / (clock[-1] - clock[0]))
