@@ -6,7 +6,8 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from coldwright.answers.design import SEED, Design, Point
-from coldwright.answers.rivals import RIVALS, Rival, Scene
+from coldwright.answers.rivals import RIVALS, Rival
+from coldwright.answers.scene import Scene
 from coldwright.errors import SheetInvalid
 from coldwright.findings import Finding
 from coldwright.quantities.glossary import display

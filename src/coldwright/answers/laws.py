@@ -8,6 +8,7 @@ from coldwright.machine.sinks import CORRELATIONS
 from coldwright.physics import (
     air_balance,
     air_state,
+    air_volume,
     bismuth_telluride,
     duct,
     enclosure,
@@ -55,7 +56,7 @@ def laws_of(sheet: Sheet) -> list[Law]:
     found += [
         saturation.saturation_pressure,
         air_state.enthalpy,
-        air_state.specific_volume,
+        air_volume.specific_volume,
         air_balance.fog_temperature,
         fan.pressure_at_speed,
     ]

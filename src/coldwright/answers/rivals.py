@@ -8,24 +8,23 @@ from typing import Any
 
 import numpy as np
 
-from coldwright.answers.design import Design, Point
+from coldwright.answers.design import Design
 from coldwright.answers.holding import ice_per_day_kg
 from coldwright.answers.prices import known_price
+from coldwright.answers.scene import Scene, absent
 from coldwright.errors import NoSolution
 from coldwright.machine.assemble_cooler import assemble_cooler
 from coldwright.machine.assemble_place import assemble_place
-from coldwright.machine.cooler import operate
-from coldwright.machine.outcome import heat_load
-from coldwright.machine.pulldown import no_cooler
-from coldwright.machine.records import MAX_SURFACES, Status
+from coldwright.machine.records import MAX_SURFACES
 from coldwright.machine.values import Values
 from coldwright.physics.air_balance import wet_bulb
-from coldwright.physics.air_state import enthalpy, relative_humidity, specific_volume
+from coldwright.physics.air_state import enthalpy, relative_humidity
+from coldwright.physics.air_volume import specific_volume
 from coldwright.physics.compressor import EU_MINIMUM
 from coldwright.physics.evaporation import evaporative_humidity, evaporative_outlet
 from coldwright.physics.jet import jet_centre_difference, jet_velocity
 from coldwright.quantities.glossary import display
-from coldwright.sheet.models import Box, Sheet
+from coldwright.sheet.models import Box
 
 DAY_S = 86400.0
 # Invented but ordinary: a table fan, a window fan, a pad cooler (common practice, no source).
@@ -58,80 +57,6 @@ class Rival:
     sentence: str
 
 
-@dataclass(frozen=True)
-class Scene:
-    """The place at its worst moment, and what it takes to hold the goal."""
-
-    design: Design
-    sheet: Sheet
-    """The design's steady sheet of that moment."""
-    point: Point
-    """This cooler at that moment."""
-    goal_K: float | None
-    off_K: float
-    off_water: float
-    load_W: float | None
-    """To be taken out at the goal at the worst moment."""
-    mean_load_W: float | None
-    """The same over the day."""
-    held_water: float
-    comfort: bool
-
-    @classmethod
-    def of(cls, design: Design, sheet: Sheet, point: Point, *, comfort: bool) -> Scene:
-        """Solve what every rival needs; `point` is this cooler where the place levels off."""
-        absent = _absent(design.cooler, design.place)
-        goal = sheet.goal.air
-        load = mean = None
-        held_water = float(absent["place_humidity_ratio"][0])
-        if goal is not None:
-            held = _held(design.cooler, design.place, goal.value)
-            load = float(sum(heat[0] for _, heat in heat_load(design.place, held)))
-            # Whatever cools it also dries it, to the outdoor air's moisture at least.
-            held_water = min(
-                float(held["place_humidity_ratio"][0]),
-                float(design.place["outdoor_humidity_ratio"][0]),
-            )
-            mean = _mean_load(design, sheet, goal.value, load)
-        return cls(
-            design,
-            design.sheet,
-            point,
-            None if goal is None else goal.value,
-            float(absent["place_K"][0]),
-            float(absent["place_humidity_ratio"][0]),
-            load,
-            mean,
-            held_water,
-            comfort,
-        )
-
-    @property
-    def is_box(self) -> bool:
-        """Whether nobody sits in it: what blows at people has no part."""
-        return isinstance(self.sheet.place, Box)
-
-    def reaches(self, air_K: float | None) -> bool | None:
-        """Whether an air temperature meets the goal; None without a goal."""
-        if self.goal_K is None or air_K is None:
-            return None
-        return air_K <= self.goal_K
-
-    def feels(self, air_K: float, water: float, speed_m_s: float = 0.1) -> float | None:
-        """What still air would feel the same to a seated person [K]."""
-        if not self.comfort or self.is_box:
-            return None
-        from coldwright.answers.comfort import feels_like
-
-        pressure = float(self.design.place["pressure_Pa"][0])
-        humidity = min(float(relative_humidity(air_K, water, pressure)), 1.0)
-        try:
-            felt = float(feels_like(air_K, self.off_K, speed_m_s, humidity, pressure_Pa=pressure))
-        except ImportError:
-            return None
-        return felt if np.isfinite(felt) else None
-
-
 def _nothing(scene: Scene) -> Rival:
     text = f"With nothing it levels off at {display('place_air_K', scene.off_K)}."
     return Rival(
@@ -145,7 +70,7 @@ def _table_fan(scene: Scene) -> Rival | None:
         return None
     places = scene.design.place.copy()
     places["gain_W"] += _TABLE_FAN_W
-    found = _absent(scene.design.cooler, places)
+    found = absent(scene.design.cooler, places)
     air, water = float(found["place_K"][0]), float(found["place_humidity_ratio"][0])
     felt = scene.feels(air, water, _TABLE_FAN_M_S)
     text = f"A {_TABLE_FAN_W:.0f}\u2009W fan leaves the air at {display('place_air_K', air)}"
@@ -163,7 +88,7 @@ def _window_fan(scene: Scene) -> Rival | None:
     places = scene.design.place.copy()
     places["leak_area_m2"] = 0.0
     places["natural_m3_s"] = _WINDOW_FAN_M3_S
-    found = _absent(scene.design.cooler, places)
+    found = absent(scene.design.cooler, places)
     air = float(found["place_K"][0])
     flow = display("hot_flow_m3_s", _WINDOW_FAN_M3_S)
     return Rival(
@@ -188,7 +113,7 @@ def _evaporative(scene: Scene) -> Rival | None:
         evaporative_humidity(outdoor_K, outdoor_water, pressure, _PAD_EFFECTIVENESS)
     )
     places = _with_supply(place, supply_K, supply_water, _PAD_M3_S, _PAD_W)
-    found = _absent(scene.design.cooler, places)
+    found = absent(scene.design.cooler, places)
     air, water = float(found["place_K"][0]), float(found["place_humidity_ratio"][0])
     volume = float(specific_volume(outdoor_K, outdoor_water, pressure))
     used_kg = _PAD_M3_S / volume * (supply_water - outdoor_water) * DAY_S
@@ -245,7 +170,7 @@ def _first_aid(scene: Scene) -> Rival | None:
         return None
     changed = sheet.changed(changes)
     values = Values(0)
-    found = _absent(assemble_cooler(changed, values), assemble_place(changed, values))
+    found = absent(assemble_cooler(changed, values), assemble_place(changed, values))
     air = float(found["place_K"][0])
     words = " and ".join(dict.fromkeys(did))
     return Rival(
@@ -403,21 +328,6 @@ RIVALS: tuple[Callable[[Scene], Rival | None], ...] = (
 )
 
 
-def _absent(coolers: Any, places: Any) -> Any:
-    found = operate(
-        no_cooler(coolers), places, places["air_K"], places["humidity_ratio"], with_place=True
-    )
-    if found["status"][0] != Status.SOLVED:
-        raise NoSolution("CW-SOLVE-01", "The place without a cooler has no steady state.")
-    return found
-
-
-def _held(coolers: Any, places: Any, air_K: float) -> Any:
-    return operate(
-        no_cooler(coolers), places, air_K, places["humidity_ratio"], with_place=True, held=True
-    )
-
-
 def _with_supply(place: Any, air_K: float, water: float, flow_m3_s: float, fan_W: float) -> Any:
     """The place with a supply of treated outdoor air that keeps all other air out.
 
@@ -439,29 +349,3 @@ def _with_supply(place: Any, air_K: float, water: float, flow_m3_s: float, fan_W
     places["leak_area_m2"] = 0.0
     places["natural_m3_s"] = flow_m3_s
     return places
-
-
-def _mean_load(design: Design, sheet: Sheet, goal_K: float, worst_W: float) -> float:
-    """Mean of what must be taken out over the day; in steady weather that of the one hour.
-
-    Hour by hour without the walls' memory: it smooths the day but hardly changes its mean.
-    """
-    from coldwright.answers.prepared import prepare
-    from coldwright.sheet.models import SteadyClimate
-
-    if isinstance(sheet.climate, SteadyClimate):
-        return worst_W
-    ready = prepare(sheet, 0, design.seed)
-    clock, rows = ready.forcing.clock, ready.forcing.rows[0]
-    places = np.repeat(ready.places, len(clock))
-    places["outdoor_K"] = rows[:, 0]
-    places["outdoor_humidity_ratio"] = rows[:, 1]
-    places["sun_W"] = rows[:, 3]
-    places["gain_W"] = rows[:, 4]
-    places["moisture_kg_s"] = rows[:, 5]
-    for s in range(int(places["surfaces"][0])):
-        places["surface"]["other_K"][:, s] = rows[:, 9 + s]
-    coolers = np.repeat(ready.coolers, len(clock))
-    held = _held(coolers, places, goal_K)
-    load = np.maximum(sum(heat for _, heat in heat_load(places, held)), 0.0)
-    return float(np.trapezoid(load, clock) / (clock[-1] - clock[0]))

@@ -42,6 +42,7 @@ _REFERENCE_DRY_AIR_KG_M3 = 1.19
 
 
 def fill_fan(record: Any, fan: Fan, speed: Quantity, values: Values) -> None:
+    """Put a fan and its speed into its record (`FAN`)."""
     record["speed"] = values(speed)
     record["after_sink"] = 1 if fan.position == "after sink" else 0
     if fan.power is not None:
@@ -59,6 +60,7 @@ def fill_fan(record: Any, fan: Fan, speed: Quantity, values: Values) -> None:
 
 
 def fill_duct(record: Any, duct: Duct | None, values: Values) -> None:
+    """Put a duct, or none, into its record (`DUCT`)."""
     record["surface_K"] = math.nan
     record["friction_factor_ratio"] = 1.0
     record["outer_W_m2K"] = 1.0
@@ -101,6 +103,7 @@ def fill_duct(record: Any, duct: Duct | None, values: Values) -> None:
 
 
 def fill_sink(record: Any, sink: Sink, fan: Fan | None, side: str, values: Values) -> None:
+    """Put a sink into its record (`SINK`); `fan` tells at which flow one number holds."""
     record["conductance_ratio"] = 1.0
     record["pressure_ratio"] = 1.0
     record["flow_exponent"] = FLOW_EXPONENT

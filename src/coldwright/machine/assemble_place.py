@@ -12,11 +12,11 @@ from coldwright.machine.values import Values
 from coldwright.physics.air_state import (
     CP_AIR,
     CP_LIQUID,
-    density,
     humidity_ratio_from_relative,
     humidity_ratio_saturated,
     standard_pressure,
 )
+from coldwright.physics.air_volume import density
 from coldwright.physics.damp import damp_conductivity_factor, frozen_conductivity_factor
 from coldwright.physics.enclosure import box_conductance
 from coldwright.physics.infiltration import (
@@ -337,6 +337,8 @@ def _fill_stores(record: Any, place: Room | Box, faces_m2: Any, values: Values) 
             capacity = values(contents.mass) * values(contents.specific_heat)
         record["contents_J_K"] = capacity
         record["contents_W_K"] = values(contents.area) * values(contents.film)
+        if contents.start is not None:
+            record["contents_K"] = values(contents.start)
     if place.heat_capacity is not None:
         record["contents_J_K"] += values(place.heat_capacity)
         record["contents_W_K"] += _CONTENTS_FILM_W_M2K * faces_m2

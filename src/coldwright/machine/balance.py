@@ -17,7 +17,7 @@ import numpy as np
 from coldwright.machine.cold_side import contact
 from coldwright.machine.modules import group_state
 from coldwright.machine.power import power_chain
-from coldwright.machine.records import MAX_GROUPS, MAX_SINKS, Condensate, End, SinkKind
+from coldwright.machine.records import MAX_SINKS, Condensate, End, SinkKind
 from coldwright.physics.compiled import compiled
 from coldwright.physics.duct_heat import duct_heat_loss, duct_surface_heat
 from coldwright.physics.infiltration import combined_flow, infiltration_basic
@@ -31,50 +31,12 @@ from coldwright.physics.moist_air import (
     specific_volume,
 )
 
-MAX_UNKNOWNS = 2 * MAX_SINKS + 4 * MAX_GROUPS + 3 + 2
-
 _PLACE = int(End.PLACE)
 _OUTDOORS = int(End.OUTDOORS)
 _EXHAUST = int(End.EXHAUST)
 _PLATE = int(SinkKind.PLATE_LOAD)
 _STAYS = int(Condensate.STAYS)
 _ONTO_HOT = int(Condensate.ONTO_HOT_SINK)
-
-_f = "f8"
-# What stays fixed while the temperatures are found: flows and what depends on them alone.
-FRAME = np.dtype(
-    [
-        ("cold_flow_m3_s", _f),
-        ("hot_flow_m3_s", _f),
-        ("cold_kg_s", _f),  # dry air
-        ("hot_kg_s", _f),
-        ("cold_fresh_kg_s", _f),  # of it what is not drawn in again: exchanged with its source
-        ("hot_fresh_kg_s", _f),
-        ("cold_conductance_W_K", _f, (MAX_SINKS,)),
-        ("hot_conductance_W_K", _f, (MAX_SINKS,)),
-        ("cold_interface_K_W", _f, (MAX_GROUPS,)),  # with spreading, per module
-        ("hot_interface_K_W", _f, (MAX_GROUPS,)),
-        ("cold_fan_W", _f),
-        ("hot_fan_W", _f),
-        ("pumps_W", _f),
-        ("duct_W_K", _f),
-        ("place_pressure_Pa", _f),
-        # The place as it is seen from its air: heat and water that come in are a + b x.
-        ("wall_W", _f),
-        ("wall_W_K", _f),
-        ("contents_W", _f),
-        ("contents_W_K", _f),
-        ("buffer_kg_s", _f),
-        ("buffer_per_kg_s", _f),
-        ("inverse_step_1_s", _f),  # 0: steady
-        ("held_K", _f),  # air temperature that is held whatever the heat balance; 0: it is free
-        ("place_J_old", _f),
-        ("place_kg_old", _f),
-        ("cold_base_old_K", _f, (MAX_SINKS,)),
-        ("hot_base_old_K", _f, (MAX_SINKS,)),
-    ],
-    align=True,
-)
 
 
 @compiled

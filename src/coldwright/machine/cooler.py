@@ -8,11 +8,19 @@ from typing import Any
 import numpy as np
 from numba import prange
 
-from coldwright.machine.balance import FRAME, MAX_UNKNOWNS, balance, unknowns
+from coldwright.machine.balance import balance, unknowns
 from coldwright.machine.cold_side import bypass_factor, contact, without_fog
 from coldwright.machine.modules import group_state
 from coldwright.machine.place import new_walls, see_walls
-from coldwright.machine.records import MAX_GROUPS, MAX_SINKS, Properties, SinkKind, Status
+from coldwright.machine.records import (
+    FRAME,
+    MAX_GROUPS,
+    MAX_SINKS,
+    MAX_UNKNOWNS,
+    Properties,
+    SinkKind,
+    Status,
+)
 from coldwright.machine.solve import OUTPUTS, new_work, solve_point
 from coldwright.machine.walk import HOTTEST_K
 from coldwright.physics.compiled import compiled, parallel

@@ -84,6 +84,7 @@ def _mixed(share: Any, fresh_K: Any, fresh_water: Any, again_K: Any, again_water
 
 
 def electric_lines(c: Any, r: Any, modules_W: Any, leads_W: Any) -> list[Line]:
+    """Electricity from the plug to whatever takes it."""
     power = c["power"]
     converter_W = _lost(power, "converter", modules_W + leads_W)
     lines = [
@@ -112,6 +113,7 @@ def _lost(power: Any, part: str, load_W: Any) -> Any:
 
 
 def exhaust_lines(c: Any, p: Any, r: Any) -> list[Line]:
+    """The hot stream from the fan to the end of its duct."""
     power = c["power"]
     rate_W_K = r["hot_kg_s"] * humid_heat(r["hot_outlet_water"])
     added_W = np.where(power["supply_at"] == End.EXHAUST, r["supply_W"], 0.0)
@@ -166,6 +168,7 @@ def wall_heat(p: Any, s: int, air_K: Any) -> Any:
 
 
 def place_lines(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list[Line]]:
+    """Heat and water at the place's air."""
     air_K, air_water = r["place_K"], r["place_humidity_ratio"]
     place_h = enthalpy(air_K, air_water)
     outdoor_h = enthalpy(p["outdoor_K"], p["outdoor_humidity_ratio"])

@@ -97,7 +97,7 @@ def steady_stores(place: Any, cooler: Any, walls: Any, air_K: float, water: floa
     air_kg = dry_air(place)
     y[AIR_J] = air_kg * enthalpy(air_K, water)
     y[AIR_KG] = air_kg * water
-    y[CONTENTS_K] = air_K
+    y[CONTENTS_K] = place.contents_K if place.contents_K > 0.0 else air_K
     y[BUFFER] = water
     for s in range(MAX_SINKS):
         y[COLD_BASE + s] = air_K

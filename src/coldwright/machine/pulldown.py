@@ -8,9 +8,9 @@ import numpy as np
 from numba import prange
 from numpy.typing import NDArray
 
-from coldwright.machine.balance import FRAME, MAX_UNKNOWNS, unknowns
+from coldwright.machine.balance import unknowns
 from coldwright.machine.place import STORES, advance, begin, new_walls
-from coldwright.machine.records import COOLER, Status
+from coldwright.machine.records import COOLER, FRAME, MAX_UNKNOWNS, Status
 from coldwright.machine.solve import OUTPUTS, new_work
 from coldwright.physics.compiled import compiled, parallel
 

@@ -254,9 +254,47 @@ PLACE = np.dtype(
         ("natural_m3_s", _f),  # a given natural flow; used when `leak_area_m2` is 0
         ("contents_J_K", _f),
         ("contents_W_K", _f),
+        ("contents_K", _f),  # at the start; 0: as the air
         ("buffer_kg", _f),  # moisture buffer as kilograms of dry air of equal capacity
         ("buffer_kg_s", _f),
         ("sweat_kg_s", _f),  # mass transfer to the walls when the air is beyond saturation
+    ],
+    align=True,
+)
+
+MAX_UNKNOWNS = 2 * MAX_SINKS + 4 * MAX_GROUPS + 3 + 2
+
+# What stays fixed while the temperatures are found: flows and what depends on them alone.
+FRAME = np.dtype(
+    [
+        ("cold_flow_m3_s", _f),
+        ("hot_flow_m3_s", _f),
+        ("cold_kg_s", _f),  # dry air
+        ("hot_kg_s", _f),
+        ("cold_fresh_kg_s", _f),  # of it what is not drawn in again: exchanged with its source
+        ("hot_fresh_kg_s", _f),
+        ("cold_conductance_W_K", _f, (MAX_SINKS,)),
+        ("hot_conductance_W_K", _f, (MAX_SINKS,)),
+        ("cold_interface_K_W", _f, (MAX_GROUPS,)),  # with spreading, per module
+        ("hot_interface_K_W", _f, (MAX_GROUPS,)),
+        ("cold_fan_W", _f),
+        ("hot_fan_W", _f),
+        ("pumps_W", _f),
+        ("duct_W_K", _f),
+        ("place_pressure_Pa", _f),
+        # The place as it is seen from its air: heat and water that come in are a + b x.
+        ("wall_W", _f),
+        ("wall_W_K", _f),
+        ("contents_W", _f),
+        ("contents_W_K", _f),
+        ("buffer_kg_s", _f),
+        ("buffer_per_kg_s", _f),
+        ("inverse_step_1_s", _f),  # 0: steady
+        ("held_K", _f),  # air temperature that is held whatever the heat balance; 0: it is free
+        ("place_J_old", _f),
+        ("place_kg_old", _f),
+        ("cold_base_old_K", _f, (MAX_SINKS,)),
+        ("hot_base_old_K", _f, (MAX_SINKS,)),
     ],
     align=True,
 )

@@ -10,7 +10,7 @@ from numba import prange
 from numpy.typing import NDArray
 
 from coldwright.errors import SolverError
-from coldwright.machine.balance import FRAME, MAX_UNKNOWNS, unknowns
+from coldwright.machine.balance import unknowns
 from coldwright.machine.day import (
     BIN_COLUMNS,
     FORCINGS,
@@ -25,7 +25,7 @@ from coldwright.machine.day import (
     weather_at,
 )
 from coldwright.machine.place import STORES, lay_walls, new_walls, steady_stores
-from coldwright.machine.records import Drive, Status
+from coldwright.machine.records import FRAME, MAX_UNKNOWNS, Drive, Status
 from coldwright.machine.solve import OUTPUTS, new_work
 from coldwright.physics.compiled import compiled, parallel
 

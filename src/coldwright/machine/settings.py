@@ -8,10 +8,9 @@ import numpy as np
 from numba import prange
 from numpy.typing import NDArray
 
-from coldwright.machine.balance import FRAME, MAX_UNKNOWNS
 from coldwright.machine.cooler import RESULT, write_result
 from coldwright.machine.place import new_walls, see_walls
-from coldwright.machine.records import MAX_GROUPS, Status
+from coldwright.machine.records import FRAME, MAX_GROUPS, MAX_UNKNOWNS, Status
 from coldwright.machine.solve import OUTPUTS, new_work, solve_point
 from coldwright.physics.compiled import compiled, parallel
 

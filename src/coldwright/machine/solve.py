@@ -11,10 +11,10 @@ from typing import Any
 
 import numpy as np
 
-from coldwright.machine.balance import MAX_UNKNOWNS, balance, unknowns
+from coldwright.machine.balance import balance, unknowns
 from coldwright.machine.frame import set_flows
 from coldwright.machine.linear import back_substitute, factor, largest_of
-from coldwright.machine.records import MAX_SINKS, End, SinkKind, Status
+from coldwright.machine.records import MAX_SINKS, MAX_UNKNOWNS, End, SinkKind, Status
 from coldwright.machine.walk import (
     allowed_residual,
     difference_jacobian,

@@ -5,13 +5,8 @@ from __future__ import annotations
 import math
 
 from coldwright.physics.air_balance import humidity_ratio_from_wet_bulb, wet_bulb
-from coldwright.physics.air_state import (
-    CP_LIQUID,
-    CP_VAPOUR,
-    LATENT_J_KG,
-    ZERO_C_K,
-    specific_volume,
-)
+from coldwright.physics.air_state import CP_LIQUID, CP_VAPOUR, LATENT_J_KG, ZERO_C_K
+from coldwright.physics.air_volume import specific_volume
 from coldwright.physics.compiled import law
 
 

@@ -17,7 +17,6 @@ from coldwright.physics.air_state import (
     LATENT_J_KG,
     MASS_RATIO,
     ZERO_C_K,
-    density,
     enthalpy,
     humid_heat,
     humidity_ratio_from_relative,
@@ -25,11 +24,11 @@ from coldwright.physics.air_state import (
     humidity_ratio_saturated,
     liquid_enthalpy,
     relative_humidity,
-    specific_volume,
     standard_pressure,
     temperature_at_enthalpy,
     vapour_pressure,
 )
+from coldwright.physics.air_volume import density, specific_volume
 from coldwright.physics.dry_air import air_conductivity, air_prandtl, air_viscosity
 from coldwright.physics.saturation import (
     TRIPLE_POINT_K,

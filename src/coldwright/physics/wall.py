@@ -54,7 +54,7 @@ def film_convection_interior(direction: float) -> float:
     Parameters
     ----------
     direction : float or array
-        Direction of the heat flow: `HEAT_UP` 1, `HEAT_SIDEWAYS` 0, `HEAT_DOWN` -1. No others.
+        Direction of the heat flow [1]: `HEAT_UP` 1, `HEAT_SIDEWAYS` 0, `HEAT_DOWN` -1. No others.
 
     Returns
     -------
@@ -165,7 +165,7 @@ def gap_convection(thickness_m: float, direction: float) -> float:
     thickness_m : float or array
         Thickness of the layer along the heat flow [m]. Valid above 0, to 0.3 m.
     direction : float or array
-        Direction of the heat flow: `HEAT_UP` 1, `HEAT_SIDEWAYS` 0, `HEAT_DOWN` -1. No others.
+        Direction of the heat flow [1]: `HEAT_UP` 1, `HEAT_SIDEWAYS` 0, `HEAT_DOWN` -1. No others.
 
     Returns
     -------
@@ -213,7 +213,7 @@ def gap_resistance(
     thickness_m : float or array
         Thickness along the heat flow [m]. Valid above 0, to 0.3 m.
     direction : float or array
-        `HEAT_UP` 1, `HEAT_SIDEWAYS` 0, `HEAT_DOWN` -1.
+        Direction of the heat flow [1]: `HEAT_UP` 1, `HEAT_SIDEWAYS` 0, `HEAT_DOWN` -1.
     first_emissivity, second_emissivity : float or array
         Emissivities of the two faces [-]. Valid above 0, to 1.
     mean_K : float or array

@@ -19,7 +19,9 @@ def _variants(start: Solved) -> Iterator[Variant]:
         for at, group in enumerate(start.sheet.cooler.modules)
         if (screws := _screws(group)) is not None
     ]
-    yield from _of(held, "stainless steel", "Clamp with screws of stainless steel", "")
+    yield from _of(
+        held, "stainless steel", "Clamp with screws of stainless steel", "grease on their threads"
+    )
     yield from _of(
         held,
         "nylon",

@@ -25,7 +25,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
 
 
 CHANGE = Change(
-    "a spot instead of the room",
+    "a spot, not the room",
     "At the outlet the air is coldest; farther away the room's air mixes in.",
     _variants,
     lambda sheet: isinstance(sheet.place, Room),
