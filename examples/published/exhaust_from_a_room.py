@@ -10,8 +10,8 @@ from solved import Solved, solve
 from coldwright.physics.infiltration import infiltration_latent, infiltration_sensible
 
 # The machine is invented, and its hot sink chosen: with it the exhaust leaves at the 40 degC that
-# the case states while the modules pump the 200 W of the case. Its fan pulls, so that 150 m3/h is
-# the volume of the exhaust.
+# the case states while the modules pump the 200 W of the case. Its fan pulls: what it draws in
+# 1.7 K colder is 150 m3/h where it leaves.
 SHEET = """
 [place]
 kind = "room"
@@ -42,9 +42,9 @@ value = "0.03 K/W"
 flow = "300 m^3/h"
 [cooler.hot_sink]
 kind = "resistance"
-value = "0.0400767 K/W"
+value = "0.0400194 K/W"
 [cooler.hot_fan]
-flow = "150 m^3/h"
+flow = "149.24 m^3/h"
 power = "80 W"
 position = "after sink"
 [cooler.hot_duct]

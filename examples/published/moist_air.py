@@ -12,8 +12,8 @@ from coldwright.physics.air_state import (
     enthalpy,
     humidity_ratio_from_relative,
     humidity_ratio_saturated,
-    specific_volume,
 )
+from coldwright.physics.air_volume import specific_volume
 
 PRESSURE_PA = 101325.0
 

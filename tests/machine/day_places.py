@@ -7,19 +7,18 @@ from typing import Any
 
 import numpy as np
 
-from coldwright.machine.day import (
+from coldwright.machine.day import S_HEAT, S_WATERS
+from coldwright.machine.place_lines import HEAT_NAMES, HEATS, WATER_NAMES, WATERS
+from coldwright.machine.pulldown import no_cooler
+from coldwright.machine.records import MAX_NODES
+from coldwright.machine.rows import (
     ALLOWED,
     FORCINGS,
     OTHER_K,
     OUTDOOR_K,
     OUTDOOR_WATER,
-    S_HEAT,
-    S_WATERS,
     SET_K,
 )
-from coldwright.machine.place_lines import HEAT_NAMES, HEATS, WATER_NAMES, WATERS
-from coldwright.machine.pulldown import no_cooler
-from coldwright.machine.records import MAX_NODES
 from coldwright.machine.run import Control, Forcing, State, begin_run, run_days, stopped
 from tests.machine.designs import plain_cooler, plain_place
 from tests.machine.wall_references import Layer
@@ -66,7 +65,7 @@ def weather(
 ) -> Forcing:
     """Forcing at these times, everything else as the places' own weather has it, unchanging.
 
-    `columns` maps a column of `machine.day` to one number per time (or per place and time).
+    `columns` maps a column of `machine.rows` to one number per time (or per place and time).
     """
     clock = np.asarray(clock_s, dtype=float)
     rows = np.zeros((len(places), len(clock), FORCINGS))

@@ -142,6 +142,10 @@ def _places(rng: np.random.Generator, n: int, enclosed: bool) -> Any:
     by_area = rng.random(n) < 0.6
     p["leak_area_m2"] = np.where(by_area, p["leak_m3_s_Pan"] * 0.9, 0.0)
     p["natural_m3_s"] = np.where(by_area, 0.0, p["volume_m3"] / 3600.0 * rng.uniform(0, 2.0, n))
+    # A few places have no gap at all.
+    sealed = rng.random(n) < 0.1
+    for way in ("leak_m3_s_Pan", "leak_area_m2", "natural_m3_s"):
+        p[way] = np.where(sealed, 0.0, p[way])
     p["stack_coefficient"] = rng.choice([0.000145, 0.000290, 0.000435], n)
     p["wind_coefficient"] = rng.uniform(3e-5, 5e-4, n)
     p["wind_m_s"] = _some(rng, n, 0.7, 0.0, 8.0)
@@ -263,7 +267,7 @@ def _sink(
 ) -> None:
     kinds = [int(SinkKind.RESISTANCE), int(SinkKind.PLATE_FIN), int(SinkKind.TABLE)]
     sink["kind"] = rng.choice(kinds, n)
-    sink["correlation"] = rng.random(n) < 0.3
+    sink["correlation"] = rng.random(n) < 0.1
     flow_m3_s = fan["flow_m3_s"]
     sink["reference_flow_m3_s"] = flow_m3_s
     # Times what no sink can beat, 1/(m cp); a few ask for more than can be.

@@ -39,8 +39,14 @@ def always(b, r):
 
 
 def joint(side):
+    """Where no heat passes, a joint's resistance changes nothing."""
+
     def there(b, r):
-        return b.coolers["group"][f"{side}_interface_K_W"][:, 0] > 1e-3
+        group = b.coolers["group"]
+        sink = group[f"{side}_sink"][:, 0]
+        base_K = r[f"{side}_base_K"][np.arange(len(r)), sink]
+        passes = np.abs(base_K - r[f"{side}_face_K"][:, 0]) > 0.05
+        return passes & (group[f"{side}_interface_K_W"][:, 0] > 1e-3)
 
     return there
 
@@ -55,7 +61,13 @@ def water_that_counts(b, r):
 
 def base(side):
     """Between ideal joints on both of its sides a base has no law of its own."""
-    return lambda b, r: joint(side)(b, r) | (b.coolers[f"{side}_sink"]["block_K_W"][:, 0] > 1e-3)
+
+    def there(b, r):
+        group, sink = b.coolers["group"], b.coolers[f"{side}_sink"]
+        own = group[f"{side}_interface_K_W"][:, 0] > 1e-3
+        return own | (sink["block_K_W"][:, 0] > 1e-3)
+
+    return there
 
 
 def sink(side):

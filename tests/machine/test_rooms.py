@@ -8,18 +8,16 @@ import math
 import numpy as np
 import pytest
 
-from coldwright.machine.day import (
+from coldwright.machine.day import S_AIR, S_MAX, S_TIME
+from coldwright.machine.place import AIR_KG, BUFFER, CONTENTS_K, WALLS
+from coldwright.machine.rows import (
     DOOR_M3_S,
     GAIN_W,
     MOISTURE,
     OTHER_K,
     OUTDOOR_K,
     OUTDOOR_WATER,
-    S_AIR,
-    S_MAX,
-    S_TIME,
 )
-from coldwright.machine.place import AIR_KG, BUFFER, CONTENTS_K, WALLS
 from tests.machine.day_places import (
     START_K,
     WATER,

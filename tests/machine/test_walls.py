@@ -13,8 +13,9 @@ import numpy as np
 import pytest
 
 from coldwright.machine.assemble_place import assemble_place
-from coldwright.machine.day import OTHER_K, S_WALLS_OUT
+from coldwright.machine.day import S_WALLS_OUT
 from coldwright.machine.place import WALLS
+from coldwright.machine.rows import OTHER_K
 from coldwright.machine.run import begin_run
 from coldwright.machine.values import Values
 from coldwright.sheet.file import read

@@ -148,9 +148,9 @@ def _judged(design: Design, point: Point, name: str) -> tuple[str | None, int | 
     )
     if point.solved is not None:
         good = good & point.solved
-    # Only where enough cases hold the goal does the time decide anything.
+    # Only where some case holds the goal does the time decide anything.
     within = sheet.goal.within
-    if design.enclosed and within is not None and np.mean(good) > NO:
+    if design.enclosed and within is not None and np.any(good):
         good = good & _in_time(design, goal.value, within.value)
     share, reached = float(np.mean(good)), int(np.sum(good))
     if not many:

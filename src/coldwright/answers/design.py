@@ -47,7 +47,8 @@ _REASONS = {
     "report the sheet.",
     Status.BAD_INPUT: "Some number in the sheet lies outside every law that uses it.",
     Status.OUT_OF_RANGE: "It would get hotter or colder than the laws reach: a module's legs "
-    "outside 200 to 400 K, the cold sink above the boiling point, or air above 200 °C.",
+    "outside 200 to 400 K, the cold sink above the boiling point, or air above 200 °C; or a sink "
+    "takes more air than its correlation covers.",
 }
 
 

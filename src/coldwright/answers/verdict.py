@@ -335,7 +335,7 @@ def _time_to_goal(
     first = float(crossing(times, nominal[:, :, AIR_K], goal_K)[0])
     if not np.isfinite(first) and point.nominal["place_K"] < goal_K:
         # It gets there, but later than the goal allows: look further, with coarser steps.
-        long = np.concatenate([times, times[-1] + step_times(_LONGEST_S, 90, growth=9.0)[1:]])
+        long = np.concatenate([times, times[-1] + step_times(_LONGEST_S, 90, first_s=16.0)[1:]])
         further, _ = pull_down(design.cooler, design.place, long)
         first = float(crossing(long, further[:, :, AIR_K], goal_K)[0])
     tried = None

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from coldwright.machine.sinks import interpolate, sink_pressure
-from coldwright.physics.compiled import compiled
+from coldwright.physics.compiled import compiled, inlined
 from coldwright.physics.duct import duct_pressure_drop
 from coldwright.physics.leakage import power_law_pressure
 
@@ -84,57 +84,123 @@ def operating_flow(
 ) -> float:
     """Flow [m³/s] at the fan, where its pressure equals the path's; 0 where there is none.
 
-    The bracket is found from the free flow downwards, so on a curve with a dip the stable branch
-    (the largest flow) is taken. Inside it: secant steps kept within the bracket.
+    On a curve with a dip the stable branch (the largest flow) is taken. The path's pressure is
+    close to ``a V + b V²``; the parabola through its last two known points (and the origin) meets
+    the fan's straight pieces in closed form, which gives the next flow to try. It stays within a
+    bracket that only shrinks. `guess_m3_s` is a last known flow (the previous step of a day, the
+    last slider place), 0 for none.
     """
     if fan.given_flow == 1:
         return float(fan.flow_m3_s * fan.speed)
-    speed = fan.speed
-    if not speed > 0.0 or fan.points < 2:
+    if not fan.speed > 0.0 or fan.points < 2:
         return 0.0
-    high = fan.curve_flow_m3_s[fan.points - 1] * speed
-    at_high = fan_pressure(fan, high, density_kg_m3) - path_pressure(
-        sinks, count, duct, leak_m3_s_Pan, leak_exponent, high, density_kg_m3, viscosity_Pa_s
-    )
-    if at_high > 0.0:  # no path at all, or one that helps
-        return float(high)
+    stall_Pa = fan_pressure(fan, 0.0, density_kg_m3)
+    if not stall_Pa > 0.0:
+        return 0.0
     low = 0.0
-    at_low = 0.0
-    found = False
+    high = fan.curve_flow_m3_s[fan.points - 1] * fan.speed
+    open_end = True  # whether the path may still want less than the fan has at `high`
     for i in range(fan.points - 2, -1, -1):
-        low = fan.curve_flow_m3_s[i] * speed
-        at_low = fan_pressure(fan, low, density_kg_m3) - path_pressure(
-            sinks, count, duct, leak_m3_s_Pan, leak_exponent, low, density_kg_m3, viscosity_Pa_s
-        )
-        if at_low >= 0.0:
-            found = True
+        if fan.curve_pressure_Pa[i] < fan.curve_pressure_Pa[i + 1]:
+            # The curve rises somewhere: only the first crossing from above is the stable one.
+            low, high = _highest_crossing(
+                fan, sinks, count, duct, leak_m3_s_Pan, leak_exponent, density_kg_m3, viscosity_Pa_s
+            )
+            if not low < high:
+                return float(high)
+            open_end = False
             break
-        high, at_high = low, at_low
-    if not found:
-        return 0.0
-    # A last known flow inside the bracket (the previous step of a day, the last slider place)
-    # saves half of the steps.
-    flow = low + (high - low) * at_low / (at_low - at_high)
-    if low < guess_m3_s < high:
-        flow = guess_m3_s
-    previous_side = 0
-    for _ in range(60):
-        value = fan_pressure(fan, flow, density_kg_m3) - path_pressure(
+    flow = guess_m3_s if low < guess_m3_s < high else low + 0.6 * (high - low)
+    before, before_Pa, width = 0.0, 0.0, math.inf
+    for k in range(100):
+        path_Pa = path_pressure(
             sinks, count, duct, leak_m3_s_Pan, leak_exponent, flow, density_kg_m3, viscosity_Pa_s
         )
-        if abs(value) <= 1e-9 * (1.0 + abs(at_low)) or high - low <= 1e-13:
-            break
+        value = fan_pressure(fan, flow, density_kg_m3) - path_Pa
+        if math.isnan(value):
+            return 0.0
         if value > 0.0:
-            low, at_low = flow, value
-            if previous_side == 1:
-                at_high *= 0.5
-            previous_side = 1
+            if flow >= high:  # no path at all, or one that helps
+                return float(high)
+            low = flow
         else:
-            high, at_high = flow, value
-            if previous_side == -1:
-                at_low *= 0.5
-            previous_side = -1
-        flow = low + (high - low) * at_low / (at_low - at_high)
-        if math.isnan(flow):
-            return math.nan
+            high, open_end = flow, False
+        linear, square = _parabola(before, before_Pa, flow, path_Pa)
+        before, before_Pa = flow, path_Pa
+        meeting = _meeting(fan, linear, square, density_kg_m3)
+        close = abs(value) <= 1e-9 * (1.0 + stall_Pa) or high - low <= 1e-15
+        if k % 4 == 3:
+            # Over a kink the parabola may creep: the bracket must halve now and then all the same.
+            if high - low > 0.5 * width and not close:
+                meeting = 0.5 * (low + high)
+            width = high - low
+        if low < meeting < high:
+            flow = meeting
+        elif not close:
+            flow = high if open_end else 0.5 * (low + high)
+        if close:
+            break
     return float(flow)
+
+
+@inlined
+def _parabola(before_m3_s: float, before_Pa: float, flow_m3_s: float, pressure_Pa: float) -> Any:
+    """Coefficients of ``a V + b V²`` through the last two points of a path.
+
+    With one point only it rises as most paths do, as V^1.75; a path that rises less than its flow
+    is taken as a straight line.
+    """
+    ratio = pressure_Pa / flow_m3_s
+    if not before_m3_s > 0.0 or before_m3_s == flow_m3_s:
+        return 0.25 * ratio, 0.75 * ratio / flow_m3_s
+    square = (ratio - before_Pa / before_m3_s) / (flow_m3_s - before_m3_s)
+    if square < 0.0:
+        return ratio, 0.0
+    return ratio - square * flow_m3_s, square
+
+
+@inlined
+def _meeting(fan: Any, linear: float, square: float, density_kg_m3: float) -> float:
+    """Flow [m³/s] at which the fan has ``linear V + square V²``, the highest there is."""
+    speed = fan.speed
+    scale = speed * speed * density_kg_m3 / CURVE_DENSITY_KG_M3
+    a = square * speed * speed / scale
+    slope = linear * speed / scale
+    for i in range(fan.points - 1, 0, -1):
+        x = fan.curve_flow_m3_s[i - 1]
+        y = fan.curve_pressure_Pa[i - 1]
+        if y >= (a * x + slope) * x:
+            rise = (fan.curve_pressure_Pa[i] - y) / (fan.curve_flow_m3_s[i] - x)
+            b = slope - rise
+            c = y - rise * x
+            return 2.0 * c * speed / (b + math.sqrt(b * b + 4.0 * a * c))
+    # Below the first point the pressure is level.
+    c = fan.curve_pressure_Pa[0]
+    return 2.0 * c * speed / (slope + math.sqrt(slope * slope + 4.0 * a * c))
+
+
+@compiled
+def _highest_crossing(
+    fan: Any,
+    sinks: Any,
+    count: int,
+    duct: Any,
+    leak_m3_s_Pan: float,
+    leak_exponent: float,
+    density_kg_m3: float,
+    viscosity_Pa_s: float,
+) -> Any:
+    """Points of the curve [m³/s] between which the fan first has more than the path, from above.
+
+    Both are the free flow where the path wants nothing; both 0 where the fan never has enough.
+    """
+    high = fan.curve_flow_m3_s[fan.points - 1] * fan.speed
+    for i in range(fan.points - 1, -1, -1):
+        low = fan.curve_flow_m3_s[i] * fan.speed
+        spare_Pa = fan_pressure(fan, low, density_kg_m3) - path_pressure(
+            sinks, count, duct, leak_m3_s_Pan, leak_exponent, low, density_kg_m3, viscosity_Pa_s
+        )
+        if spare_Pa >= 0.0:
+            return low, high
+        high = low
+    return 0.0, 0.0

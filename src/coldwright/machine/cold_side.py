@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from coldwright.physics.compiled import compiled
+from coldwright.physics.compiled import compiled, inlined
 from coldwright.physics.moist_air import (
     enthalpy,
     fog_temperature,
@@ -13,7 +13,7 @@ from coldwright.physics.moist_air import (
 )
 
 
-@compiled
+@inlined
 def contact(
     inlet_K: float,
     inlet_humidity_ratio: float,

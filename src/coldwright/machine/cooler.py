@@ -16,12 +16,11 @@ from coldwright.machine.records import (
     FRAME,
     MAX_GROUPS,
     MAX_SINKS,
-    MAX_UNKNOWNS,
     Properties,
     SinkKind,
     Status,
 )
-from coldwright.machine.solve import OUTPUTS, new_work, solve_point
+from coldwright.machine.solve import solve_point
 from coldwright.machine.walk import HOTTEST_K
 from coldwright.physics.compiled import compiled, parallel
 from coldwright.physics.moist_air import (
@@ -40,6 +39,9 @@ _OUT_OF_RANGE = int(Status.OUT_OF_RANGE)
 _TELLURIDE = int(Properties.BISMUTH_TELLURIDE)
 # Where the data of bismuth telluride end (`physics.bismuth_telluride`).
 COLDEST_MEAN_K, HOTTEST_MEAN_K = 200.0, 400.0
+
+# Cases are shared out in so many pieces, each with scratch space of its own.
+_BLOCKS = 64
 
 _f = "f8"
 # Every solved state. Heats and sums are not here: the ledger computes them from these states.
@@ -136,10 +138,9 @@ def operate(
     results = np.zeros(n, dtype=RESULT)
     air = np.broadcast_to(np.asarray(air_K, dtype=float), (n,)).copy()
     water = np.broadcast_to(np.asarray(humidity_ratio, dtype=float), (n,)).copy()
-    frames = np.zeros(n, dtype=FRAME)
-    if held:
-        frames["held_K"] = air
-    _operate_all(coolers, places, air, water, with_place, frames, results)
+    held_K = air if held else np.zeros(n)
+    frames = np.zeros(min(n, _BLOCKS), dtype=FRAME)
+    _operate_all(coolers, places, air, water, with_place, held_K, frames, results)
     return results
 
 
@@ -150,11 +151,18 @@ def _operate_all(
     air_K: Any,
     water: Any,
     with_place: bool,
+    held_K: Any,
     frames: Any,
     results: Any,
 ) -> None:
-    for i in prange(len(coolers)):
-        operate_one(coolers[i], places[i], air_K[i], water[i], with_place, frames[i], results[i])
+    n = len(coolers)
+    blocks = len(frames)
+    for b in prange(blocks):
+        for i in range(n * b // blocks, n * (b + 1) // blocks):
+            frames[b].held_K = held_K[i]
+            operate_one(
+                coolers[i], places[i], air_K[i], water[i], with_place, frames[b], results[i]
+            )
 
 
 @compiled
@@ -168,9 +176,9 @@ def operate_one(
     result: Any,
 ) -> None:
     """Solve one case into `result`."""
-    x = np.empty(MAX_UNKNOWNS)
-    o = np.zeros(OUTPUTS)
-    work = new_work()
+    x, o, work = frame.x, frame.o, frame.work
+    frame.cold_flow_m3_s = 0.0
+    frame.hot_flow_m3_s = 0.0
     if with_place:
         see_walls(place, new_walls(), 0.0, o, frame)
     status = solve_point(cooler, place, air_K, water, with_place, False, x, frame, o, work)

@@ -25,26 +25,20 @@ from coldwright.machine.place import (
     stage,
 )
 from coldwright.machine.place_lines import HEATS, WATERS, into_walls, place_lines
-from coldwright.machine.records import MAX_SURFACES, Status
+from coldwright.machine.records import OUTPUTS, Status
+from coldwright.machine.rows import (
+    ALLOWED,
+    SET_K,
+    set_weather,
+    to_next_jump,
+    weather_at,
+)
 from coldwright.machine.solve import _fan_states
 from coldwright.machine.walk import first_guess
 from coldwright.physics.compiled import compiled
 
 _SOLVED = int(Status.SOLVED)
 _NO_FLOW = int(Status.NO_FLOW)
-
-# Columns of the forcing, each linear in time between its rows; two rows at one time are a jump.
-OUTDOOR_K = 0
-OUTDOOR_WATER = 1
-WIND = 2
-SUN_W = 3
-GAIN_W = 4
-MOISTURE = 5
-DOOR_M3_S = 6
-SET_K = 7
-ALLOWED = 8
-OTHER_K = 9
-FORCINGS = OTHER_K + MAX_SURFACES
 
 # Columns of a bin of the series: sums over time (divide by the bin's length for a mean).
 S_TIME = 0
@@ -77,52 +71,18 @@ M_TIME = 0
 M_ON = 1
 M_SHARE = 2
 M_SWITCHES = 3
-MEMORY = 4
+M_HELD = 4  # seconds since the thermostat last switched
+MEMORY = 5
 
 # Switching instants are found to this accuracy [s].
 _INSTANT_S = 1e-2
-
-
-@compiled
-def weather_at(
-    clock: Any, forcing: Any, period_s: float, time_s: float, last: bool, row: Any
-) -> None:
-    """Forcing at a time into `row`; at a jump the value before it if `last`, else after it."""
-    t = time_s
-    if period_s > 0.0:
-        t = time_s % period_s
-        if last and t == 0.0 and time_s > 0.0:
-            t = period_s
-    m = len(clock)
-    low = 0
-    high = m - 1
-    # Last row at or before t (before t, when the value before a jump is asked for).
-    while low < high:
-        middle = (low + high + 1) // 2
-        if clock[middle] < t or (not last and clock[middle] == t):
-            low = middle
-        else:
-            high = middle - 1
-    after = min(low + 1, m - 1)
-    span = clock[after] - clock[low]
-    share = (t - clock[low]) / span if span > 0.0 else 0.0
-    share = min(max(share, 0.0), 1.0)
-    for j in range(FORCINGS):
-        row[j] = forcing[low, j] + share * (forcing[after, j] - forcing[low, j])
-
-
-@compiled
-def set_weather(place: Any, row: Any, base_natural_m3_s: float) -> None:
-    """Put a row of forcing into the place's record."""
-    place.outdoor_K = row[OUTDOOR_K]
-    place.outdoor_humidity_ratio = row[OUTDOOR_WATER]
-    place.wind_m_s = row[WIND]
-    place.sun_W = row[SUN_W]
-    place.gain_W = row[GAIN_W]
-    place.moisture_kg_s = row[MOISTURE]
-    place.natural_m3_s = base_natural_m3_s + row[DOOR_M3_S]
-    for s in range(place.surfaces):
-        place.surface[s].other_K = row[OTHER_K + s]
+# Once switched, a thermostat holds for so long (common practice, no source: relays and controllers
+# do). Without it a probe that follows at once, or no hysteresis, would switch without end.
+HOLD_S = 10.0
+# A stopped proportional drive starts again when this much more is asked for than stops it.
+_RESTART_SHARE = 0.1
+# A step that cannot be solved is tried again, shorter, down to this [s].
+_SHORTEST_S = 0.05
 
 
 @compiled
@@ -166,8 +126,8 @@ def follow(
         A scratch record of the place: its weather is overwritten.
     control
         step [s], period of the forcing [s] (0: none), thermostat kind (0 none, 1 on/off,
-        2 proportional), hysteresis [K], probe, natural flow without doors [m³/s], limit for "hours
-        above" [K], least share of a proportional drive.
+        2 proportional), hysteresis or band [K], probe, natural flow without doors [m³/s], limit
+        for "hours above" [K], least share of a proportional drive.
     memory, y, x
         State of the run; changed in place, so that it can be continued.
     """
@@ -183,65 +143,78 @@ def follow(
     heat, water = scratch[5], scratch[6]
     heat2, water2 = scratch[7], scratch[8]
     full_drive = scratch[9]
+    keep_o = scratch[10]
     for g in range(on.groups):
         full_drive[g] = on.group[g].drive_value
-    next_jump = 0
-    while next_jump < len(clock) and period_s == 0.0 and clock[next_jump] <= time_s:
-        next_jump += 1
     while time_s < end_s - 1e-9:
         # The step ends at the next whole step, bin, jump of the forcing or the end.
         h = min(step_s, end_s - time_s)
         bin_end = start_s + (math.floor((time_s - start_s + 1e-9) / bin_s) + 1.0) * bin_s
         h = min(h, bin_end - time_s)
-        h = min(h, _to_next_jump(clock, period_s, time_s))
+        h = min(h, to_next_jump(clock, period_s, time_s, h))
         weather_at(clock, forcing, period_s, time_s, False, row)
         set_K = row[SET_K]
         allowed = row[ALLOWED] > 0.5
-        running = memory[M_ON] > 0.5
-        if not allowed and running:
-            memory[M_ON] = 0.0
-            memory[M_SWITCHES] += 1.0
-            running = False
         felt = probe(probe_kind, n, x, o, y)
-        if thermostat == 0:
-            if allowed and not running:
-                memory[M_ON] = 1.0
-                memory[M_SWITCHES] += 1.0
-                running = True
+        held = memory[M_HELD] < HOLD_S - 1e-6
+        was = memory[M_ON] > 0.5
+        running = was
+        if not allowed:
+            running = False
+        elif thermostat == 0:
+            running = True
         elif thermostat == 1:
-            if allowed and not running and felt >= set_K + 0.5 * hysteresis_K:
-                memory[M_ON] = 1.0
-                memory[M_SWITCHES] += 1.0
-                running = True
-            elif running and felt <= set_K - 0.5 * hysteresis_K:
-                memory[M_ON] = 0.0
-                memory[M_SWITCHES] += 1.0
-                running = False
+            if not held:
+                mark = set_K - 0.5 * hysteresis_K if was else set_K + 0.5 * hysteresis_K
+                running = felt > mark if was else felt >= mark
+            else:
+                h = min(h, HOLD_S - memory[M_HELD])
         else:
-            share = (felt - set_K) / max(hysteresis_K, 1e-6) + 0.5
-            share = min(max(share, least), 1.0)
-            # Once stopped it waits for a little demand, or it would start and stop at every step.
-            wanted = allowed and share > (0.0 if running else 0.1)
-            if wanted != running:
-                memory[M_ON] = 1.0 if wanted else 0.0
-                memory[M_SWITCHES] += 1.0
-                running = wanted
-            memory[M_SHARE] = share
+            # Nothing at the temperature to hold, everything at the band above it.
+            asked = (felt - set_K) / max(hysteresis_K, 1e-6)
+            running = asked > 0.0 and asked >= least
+            if not was:
+                running = asked > least + _RESTART_SHARE
+            memory[M_SHARE] = min(max(asked, least), 1.0)
             for g in range(on.groups):
-                on.group[g].drive_value = full_drive[g] * share
+                on.group[g].drive_value = full_drive[g] * memory[M_SHARE]
+        if running != was:
+            memory[M_ON] = 1.0 if running else 0.0
+            memory[M_SWITCHES] += 1.0
+            memory[M_HELD] = 0.0
+            held = thermostat == 1 and allowed
+            if held:
+                h = min(h, HOLD_S)
         cooler = on if running else off
         memory[M_TIME] = time_s
         for i in range(STORES):
             keep_y[i] = y[i]
         for i in range(n):
             keep_x[i] = x[i]
-        status = _step(
-            cooler, place, walls, clock, forcing, period_s, natural, time_s, h, y, first, base, x,
-            row, frame, o, work, heat, water, heat2, water2,
-        )  # fmt: skip
-        if status != _SOLVED:
-            return status
-        if thermostat == 1 and allowed:
+        for i in range(OUTPUTS):
+            keep_o[i] = o[i]
+        whole = False
+        while True:
+            status = _step(
+                cooler, place, walls, clock, forcing, period_s, natural, time_s, h, whole, y, first,
+                base, x, row, frame, o, work, heat, water, heat2, water2,
+            )  # fmt: skip
+            if status == _SOLVED:
+                break
+            # Where air or fins follow much faster than the step, two stages may swing past what
+            # can be (less than no water); one implicit stage does not.
+            if whole:
+                h *= 0.5
+                if h < _SHORTEST_S:
+                    return status
+            whole = not whole
+            for i in range(STORES):
+                y[i] = keep_y[i]
+            for i in range(n):
+                x[i] = keep_x[i]
+            for i in range(OUTPUTS):
+                o[i] = keep_o[i]
+        if thermostat == 1 and allowed and not held:
             # Did the probe pass its mark inside the step? Then the step ends there.
             mark = set_K - 0.5 * hysteresis_K if running else set_K + 0.5 * hysteresis_K
             sign = -1.0 if running else 1.0
@@ -263,8 +236,8 @@ def follow(
                     for i in range(n):
                         x[i] = keep_x[i]
                     status = _step(
-                        cooler, place, walls, clock, forcing, period_s, natural, time_s, guess, y,
-                        first, base, x, row, frame, o, work, heat, water, heat2, water2,
+                        cooler, place, walls, clock, forcing, period_s, natural, time_s, guess,
+                        whole, y, first, base, x, row, frame, o, work, heat, water, heat2, water2,
                     )  # fmt: skip
                     if status != _SOLVED:
                         return status
@@ -287,30 +260,11 @@ def follow(
             bins[k, column] += h * ((1.0 - GAMMA) * heat[HEATS + j] + GAMMA * heat2[HEATS + j])
         bins[k, S_DRAINED] += h * ((1.0 - GAMMA) * heat[HEATS + 4] + GAMMA * heat2[HEATS + 4])
         time_s += h
+        memory[M_HELD] += h
     for g in range(on.groups):
         on.group[g].drive_value = full_drive[g]
     memory[M_TIME] = time_s
     return _SOLVED
-
-
-@compiled
-def _to_next_jump(clock: Any, period_s: float, time_s: float) -> float:
-    """Time [s] to the next row of the forcing at which a value may jump (two rows at one time)."""
-    t = time_s % period_s if period_s > 0.0 else time_s
-    low = 0
-    high = len(clock)
-    while low < high:
-        middle = (low + high) // 2
-        if clock[middle] <= t + 1e-9:
-            low = middle + 1
-        else:
-            high = middle
-    for i in range(low, len(clock) - 1):
-        if clock[i] == clock[i + 1]:
-            return clock[i] - t
-    if period_s > 0.0:
-        return period_s - t
-    return 1e30
 
 
 @compiled
@@ -324,6 +278,7 @@ def _step(
     natural: float,
     time_s: float,
     h: float,
+    whole: bool,
     y: Any,
     first: Any,
     base: Any,
@@ -337,9 +292,14 @@ def _step(
     heat2: Any,
     water2: Any,
 ) -> int:
-    """One step of two stages under the forcing; flows of both stages into the four arrays."""
+    """One step of two stages under the forcing; flows of both stages into the four arrays.
+
+    With `whole` it is one stage over the whole step (backward Euler): of first order, but it never
+    swings past anything.
+    """
     n = unknowns(cooler, True)
-    weather_at(clock, forcing, period_s, time_s + GAMMA * h, True, row)
+    stage_s = h if whole else GAMMA * h
+    weather_at(clock, forcing, period_s, time_s + stage_s, True, row)
     set_weather(place, row, natural)
     if cooler.cold_sinks + cooler.hot_sinks > 0:
         cold_K, cold_water, hot_K, hot_water = _fan_states(
@@ -347,11 +307,17 @@ def _step(
         )
         if not set_flows(cooler, place, cold_K, cold_water, hot_K, hot_water, frame):
             return _NO_FLOW
-    inverse = 1.0 / (GAMMA * h)
+    inverse = 1.0 / stage_s
     for i in range(STORES):
         first[i] = y[i]
     status = stage(cooler, place, walls, inverse, y, first, n, x, frame, o, work)
     if status != _SOLVED:
+        return status
+    if whole:
+        _note(cooler, frame, place, walls, x, o, first, heat, water)
+        _note(cooler, frame, place, walls, x, o, first, heat2, water2)
+        for i in range(STORES):
+            y[i] = first[i]
         return status
     _note(cooler, frame, place, walls, x, o, first, heat, water)
     ratio = (1.0 - GAMMA) / GAMMA

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.machine.assemble_place import FILM_OUT, gain_of
-from coldwright.machine.day import (
+from coldwright.machine.rows import (
     ALLOWED,
     DOOR_M3_S,
     FORCINGS,
@@ -167,5 +167,7 @@ def _clock(sheet: Sheet, sky: Sky) -> tuple[NDArray[np.float64], NDArray[np.bool
     after = np.concatenate(
         [np.ones(len(plain), bool), np.zeros(len(switches), bool), np.ones(len(switches), bool)]
     )
+    # The last row ends the last day: what is switched at that very instant comes after it.
+    after &= clock < end
     order = np.lexsort((after, clock))
     return clock[order], after[order]

@@ -15,7 +15,6 @@ from coldwright.physics.moist_air import (
     air_conductivity,
     air_prandtl,
     air_viscosity,
-    density,
     humid_heat,
     specific_volume,
 )
@@ -52,7 +51,7 @@ def set_flows(
     moves = True
 
     volume = specific_volume(cold_fan_K, cold_fan_water, cooler.pressure_Pa)
-    wet = density(cold_fan_K, cold_fan_water, cooler.pressure_Pa)
+    wet = (1.0 + cold_fan_water) / volume
     viscosity = air_viscosity(cold_fan_K)
     conductivity = air_conductivity(cold_fan_K)
     prandtl = air_prandtl(cold_fan_K)
@@ -97,7 +96,7 @@ def set_flows(
     frame.cold_fresh_kg_s = (1.0 - cooler.cold_recirculation) * frame.cold_kg_s
 
     volume = specific_volume(hot_fan_K, hot_fan_water, cooler.pressure_Pa)
-    wet = density(hot_fan_K, hot_fan_water, cooler.pressure_Pa)
+    wet = (1.0 + hot_fan_water) / volume
     viscosity = air_viscosity(hot_fan_K)
     conductivity = air_conductivity(hot_fan_K)
     prandtl = air_prandtl(hot_fan_K)
@@ -151,6 +150,8 @@ def set_flows(
     frame.hot_fresh_kg_s = (1.0 - cooler.hot_recirculation) * frame.hot_kg_s
     frame.pumps_W = pumps_W
 
+    frame.cold_bypass_at[:] = math.nan
+    frame.hot_share_at[:] = math.nan
     for g in range(cooler.groups):
         group = cooler.group[g]
         frame.cold_interface_K_W[g] = group.cold_interface_K_W + _spreading(

@@ -14,7 +14,7 @@ from coldwright.physics.bismuth_telluride import (
     resistivity_polynomial,
     seebeck_polynomial,
 )
-from coldwright.physics.compiled import compiled
+from coldwright.physics.compiled import inlined
 from coldwright.physics.thermoelectric import cold_side_heat, hot_side_heat
 
 _OFF = int(Drive.OFF)
@@ -25,7 +25,7 @@ _CHOPPED = int(Drive.CHOPPED)
 _TELLURIDE = int(Properties.BISMUTH_TELLURIDE)
 
 
-@compiled
+@inlined
 def stage_properties(group: Any, second: bool, mean_K: float) -> Any:
     """Seebeck coefficient [V/K], resistance [ohm], conductance [W/K] of one module's stage."""
     seebeck, resistance, conductance = group.seebeck, group.resistance, group.conductance
@@ -41,7 +41,7 @@ def stage_properties(group: Any, second: bool, mean_K: float) -> Any:
     return seebeck, resistance, conductance
 
 
-@compiled
+@inlined
 def drive_current(
     group: Any,
     back_voltage_V: float,
@@ -83,7 +83,7 @@ def drive_current(
     return (pull - math.sqrt(below)) / first_resistance_ohm, 1.0, True
 
 
-@compiled
+@inlined
 def group_state(
     group: Any, cold_K: float, middle_cold_K: float, middle_hot_K: float, hot_K: float
 ) -> Any:

@@ -284,12 +284,8 @@ def advance(
     one step, and mass in equals mass out whatever they are.
     """
     n = unknowns(cooler, True)
-    if cooler.cold_sinks + cooler.hot_sinks > 0:
-        cold_K, cold_water, hot_K, hot_water = _fan_states(
-            cooler, place, x[n - 2], x[n - 1] * 1e-3, True, n, x, o, True
-        )
-        if not set_flows(cooler, place, cold_K, cold_water, hot_K, hot_water, frame):
-            return _NO_FLOW
+    if not _flows_now(cooler, place, n, x, frame, o):
+        return _NO_FLOW
     inverse = 1.0 / (GAMMA * step_s)
     for i in range(STORES):
         first[i] = y[i]
@@ -300,6 +296,35 @@ def advance(
     for i in range(STORES):
         base[i] = y[i] + ratio * (first[i] - y[i])
     return stage(cooler, place, walls, inverse, base, y, n, x, frame, o, work)
+
+
+@compiled
+def creep(
+    cooler: Any, place: Any, walls: Any, step_s: float, y: Any, base: Any, x: Any, frame: Any,
+    o: Any, work: Any,
+) -> int:  # fmt: skip
+    """One step of one implicit stage (backward Euler), for the moments after a switch.
+
+    It is of first order but never overshoots: where a step is long against what follows at once
+    (air, fins), two stages swing past the new level and back.
+    """
+    n = unknowns(cooler, True)
+    if not _flows_now(cooler, place, n, x, frame, o):
+        return _NO_FLOW
+    for i in range(STORES):
+        base[i] = y[i]
+    return stage(cooler, place, walls, 1.0 / step_s, base, y, n, x, frame, o, work)
+
+
+@compiled
+def _flows_now(cooler: Any, place: Any, n: int, x: Any, frame: Any, o: Any) -> bool:
+    """Flows at the state before the step; False where air stands still."""
+    if cooler.cold_sinks + cooler.hot_sinks == 0:
+        return True
+    cold_K, cold_water, hot_K, hot_water = _fan_states(
+        cooler, place, x[n - 2], x[n - 1] * 1e-3, True, n, x, o, True
+    )
+    return set_flows(cooler, place, cold_K, cold_water, hot_K, hot_water, frame)
 
 
 @compiled

@@ -9,12 +9,15 @@ from numba import prange
 from numpy.typing import NDArray
 
 from coldwright.machine.balance import unknowns
-from coldwright.machine.place import STORES, advance, begin, new_walls
+from coldwright.machine.place import STORES, advance, begin, creep, new_walls
 from coldwright.machine.records import COOLER, FRAME, MAX_UNKNOWNS, Status
 from coldwright.machine.solve import OUTPUTS, new_work
 from coldwright.physics.compiled import compiled, parallel
 
 _SOLVED = int(Status.SOLVED)
+
+# After switching on, air and fins move at once: so many first steps are taken without overshoot.
+CREEPING_STEPS = 2
 
 # Columns of the history.
 AIR_K = 0
@@ -49,9 +52,21 @@ def pull_down(coolers: Any, places: Any, times_s: Any) -> tuple[NDArray[Any], ND
     return history, status
 
 
-def step_times(until_s: float, steps: int = 36, *, growth: float = 4.0) -> NDArray[Any]:
-    """Times from 0 to `until_s` that start fine (for the sinks) and grow (for the walls)."""
+def step_times(until_s: float, steps: int = 40, *, first_s: float = 4.0) -> NDArray[Any]:
+    """Times from 0 to `until_s` that start fine (for air and sinks) and grow (for the walls).
+
+    The first step is `first_s`, or all are alike where that is enough.
+    """
     k = np.arange(steps + 1) / steps
+    if until_s <= first_s * steps:
+        return until_s * k
+    low, high = 1e-9, 40.0
+    for _ in range(60):
+        growth = 0.5 * (low + high)
+        if until_s * np.expm1(growth / steps) / np.expm1(growth) > first_s:
+            low = growth
+        else:
+            high = growth
     grown: NDArray[Any] = until_s * np.expm1(growth * k) / np.expm1(growth)
     return grown
 
@@ -89,9 +104,11 @@ def pull_down_one(cooler: Any, place: Any, times_s: Any, frame: Any, history: An
     n = unknowns(cooler, True)
     for k in range(len(times_s)):
         if k > 0:
-            status = advance(
-                cooler, place, walls, times_s[k] - times_s[k - 1], y, first, base, x, frame, o, work
-            )
+            step_s = times_s[k] - times_s[k - 1]
+            if k <= CREEPING_STEPS:
+                status = creep(cooler, place, walls, step_s, y, base, x, frame, o, work)
+            else:
+                status = advance(cooler, place, walls, step_s, y, first, base, x, frame, o, work)
             if status != _SOLVED:
                 return status
         history[k, AIR_K] = x[n - 2]

@@ -18,6 +18,7 @@ MAX_SURFACES = 12
 MAX_LAYERS = 6
 MAX_NODES = 24
 
+# Tables stand at the end of each record: what every solve reads lies close together.
 _f = "f8"
 _i = "i8"
 
@@ -83,11 +84,11 @@ FAN = np.dtype(
         ("given_flow", _i),  # 1: `flow_m3_s` is what passes; 0: the curve meets the path
         ("flow_m3_s", _f),
         ("points", _i),
-        ("curve_flow_m3_s", _f, (MAX_POINTS,)),
-        ("curve_pressure_Pa", _f, (MAX_POINTS,)),
         ("speed", _f),
         ("power_W", _f),  # electrical, at full speed and the curve's density
         ("after_sink", _i),
+        ("curve_flow_m3_s", _f, (MAX_POINTS,)),
+        ("curve_pressure_Pa", _f, (MAX_POINTS,)),
     ],
     align=True,
 )
@@ -125,9 +126,6 @@ SINK = np.dtype(
         ("base_thickness_m", _f),
         ("base_conductivity_W_mK", _f),
         ("points", _i),
-        ("table_flow_m3_s", _f, (MAX_POINTS,)),
-        ("table_conductance_W_K", _f, (MAX_POINTS,)),
-        ("table_pressure_Pa", _f, (MAX_POINTS,)),
         ("pressure_Pa_s2_m6", _f),  # pressure per flow squared, where only that is known
         ("water_W_K", _f),  # capacity rate of a water loop; 0: none
         ("block_K_W", _f),
@@ -138,6 +136,9 @@ SINK = np.dtype(
         ("load_W", _f),  # PLATE_LOAD: given heat, and what the surroundings add
         ("load_conductance_W_K", _f),
         ("load_surroundings_K", _f),
+        ("table_flow_m3_s", _f, (MAX_POINTS,)),
+        ("table_conductance_W_K", _f, (MAX_POINTS,)),
+        ("table_pressure_Pa", _f, (MAX_POINTS,)),
     ],
     align=True,
 )
@@ -175,17 +176,17 @@ GROUP = np.dtype(
 POWER = np.dtype(
     [
         ("converter_points", _i),  # 0: none
-        ("converter_load", _f, (MAX_POINTS,)),
-        ("converter_efficiency", _f, (MAX_POINTS,)),
         ("converter_rated_W", _f),
         ("converter_at", _i),
         ("supply_points", _i),  # 0: none
-        ("supply_load", _f, (MAX_POINTS,)),
-        ("supply_efficiency", _f, (MAX_POINTS,)),
         ("supply_rated_W", _f),
         ("supply_at", _i),
         ("controller_W", _f),
         ("lead_at", _i),
+        ("converter_load", _f, (MAX_POINTS,)),
+        ("converter_efficiency", _f, (MAX_POINTS,)),
+        ("supply_load", _f, (MAX_POINTS,)),
+        ("supply_efficiency", _f, (MAX_POINTS,)),
     ],
     align=True,
 )
@@ -251,7 +252,7 @@ PLACE = np.dtype(
         ("stack_coefficient", _f),
         ("wind_coefficient", _f),
         ("wind_m_s", _f),
-        ("natural_m3_s", _f),  # a given natural flow; used when `leak_area_m2` is 0
+        ("natural_m3_s", _f),  # given natural flow and doors, besides what the gaps let in
         ("contents_J_K", _f),
         ("contents_W_K", _f),
         ("contents_K", _f),  # at the start; 0: as the air
@@ -263,6 +264,7 @@ PLACE = np.dtype(
 )
 
 MAX_UNKNOWNS = 2 * MAX_SINKS + 4 * MAX_GROUPS + 3 + 2
+OUTPUTS = 20 + 2 * MAX_SINKS
 
 # What stays fixed while the temperatures are found: flows and what depends on them alone.
 FRAME = np.dtype(
@@ -282,6 +284,11 @@ FRAME = np.dtype(
         ("pumps_W", _f),
         ("duct_W_K", _f),
         ("place_pressure_Pa", _f),
+        # Exponentials of the sinks, and the humidity ratio they were found for; NaN: not yet.
+        ("cold_bypass", _f, (MAX_SINKS,)),
+        ("cold_bypass_at", _f, (MAX_SINKS,)),
+        ("hot_share", _f, (MAX_SINKS,)),
+        ("hot_share_at", _f, (MAX_SINKS,)),
         # The place as it is seen from its air: heat and water that come in are a + b x.
         ("wall_W", _f),
         ("wall_W_K", _f),
@@ -295,6 +302,12 @@ FRAME = np.dtype(
         ("place_kg_old", _f),
         ("cold_base_old_K", _f, (MAX_SINKS,)),
         ("hot_base_old_K", _f, (MAX_SINKS,)),
+        # Scratch of one case: unknowns, outputs, and what Newton's method needs. It lies here
+        # because an array made in compiled code is counted by atomic operations wherever it is
+        # handed on, which took a third of the time of a solve.
+        ("x", _f, (MAX_UNKNOWNS,)),
+        ("o", _f, (OUTPUTS,)),
+        ("work", _f, (MAX_UNKNOWNS + 6, MAX_UNKNOWNS)),
     ],
     align=True,
 )

@@ -13,7 +13,7 @@ from coldwright.errors import SolverError
 from coldwright.machine.balance import unknowns
 from coldwright.machine.day import (
     BIN_COLUMNS,
-    FORCINGS,
+    M_HELD,
     M_ON,
     M_SHARE,
     M_SWITCHES,
@@ -22,10 +22,10 @@ from coldwright.machine.day import (
     PROBE_AIR,
     follow,
     start_state,
-    weather_at,
 )
 from coldwright.machine.place import STORES, lay_walls, new_walls, steady_stores
 from coldwright.machine.records import FRAME, MAX_UNKNOWNS, Drive, Status
+from coldwright.machine.rows import FORCINGS, weather_at
 from coldwright.machine.solve import OUTPUTS, new_work
 from coldwright.physics.compiled import compiled, parallel
 
@@ -41,7 +41,7 @@ class Forcing:
     """Weather, sun, gains and set points over time for one or many cases of a place.
 
     `clock` [s] rises; two equal times are a jump. `rows` has shape (cases, m, FORCINGS) in the
-    order of `machine.day`. `period_s` is 86400 for a day that repeats, 0 for a run that does not.
+    order of `machine.rows`. `period_s` is 86400 for a day that repeats, 0 for a run that does not.
     """
 
     clock: NDArray[np.float64]
@@ -94,6 +94,7 @@ def begin_run(coolers: Any, places: Any, forcing: Forcing) -> State:
         np.zeros((n, OUTPUTS)),
     )
     state.memory[:, M_SHARE] = 1.0
+    state.memory[:, M_HELD] = np.inf
     scratch = places.copy()
     _begin_all(
         coolers, scratch, forcing.clock, forcing.rows, state.stores, state.unknowns, state.outputs
@@ -200,7 +201,7 @@ def _run_all(
     for i in prange(len(on)):
         walls = new_walls()
         lay_walls(places[i], walls)
-        scratch = np.empty((10, STORES))
+        scratch = np.empty((11, STORES))
         status[i] = follow(
             on[i], off[i], places[i], walls, clock, rows[i], controls[i], until_s, bin_s,
             memory[i], stores[i], xs[i], scratch, frames[i], outputs[i], new_work(), bins[i],

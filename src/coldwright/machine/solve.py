@@ -11,13 +11,13 @@ from typing import Any
 
 import numpy as np
 
-from coldwright.machine.balance import balance, unknowns
+from coldwright.machine.balance import residuals, unknowns
 from coldwright.machine.frame import set_flows
+from coldwright.machine.jacobian import difference_jacobian
 from coldwright.machine.linear import back_substitute, factor, largest_of
-from coldwright.machine.records import MAX_SINKS, MAX_UNKNOWNS, End, SinkKind, Status
+from coldwright.machine.records import MAX_UNKNOWNS, OUTPUTS, End, SinkKind, Status
 from coldwright.machine.walk import (
     allowed_residual,
-    difference_jacobian,
     first_guess,
     keep_inside,
     walk,
@@ -25,16 +25,16 @@ from coldwright.machine.walk import (
 from coldwright.physics.compiled import compiled
 from coldwright.physics.moist_air import humidity_ratio_saturated
 
-OUTPUTS = 20 + 2 * MAX_SINKS
-
 _PLACE = int(End.PLACE)
 _PLATE = int(SinkKind.PLATE_LOAD)
+_PLATE_FIN = int(SinkKind.PLATE_FIN)
 _SOLVED = int(Status.SOLVED)
 _NO_FLOW = int(Status.NO_FLOW)
 _TOO_GOOD = int(Status.SINK_TOO_GOOD)
 _CANNOT_PUMP = int(Status.CANNOT_PUMP)
 _NOT_CONVERGED = int(Status.NOT_CONVERGED)
 _BAD_INPUT = int(Status.BAD_INPUT)
+_OUT_OF_RANGE = int(Status.OUT_OF_RANGE)
 
 
 @compiled
@@ -70,10 +70,10 @@ def solve_point(
             return _NO_FLOW
         for s in range(cooler.cold_sinks):
             if math.isnan(frame.cold_conductance_W_K[s]) and cooler.cold_sink[s].kind != _PLATE:
-                return _TOO_GOOD
+                return _no_conductance(cooler.cold_sink[s])
         for s in range(cooler.hot_sinks):
             if math.isnan(frame.hot_conductance_W_K[s]):
-                return _TOO_GOOD
+                return _no_conductance(cooler.hot_sink[s])
         same = (
             abs(frame.cold_kg_s - old_cold) <= 1e-12 * frame.cold_kg_s
             and abs(frame.hot_kg_s - old_hot) <= 1e-12 * frame.hot_kg_s
@@ -89,10 +89,19 @@ def solve_point(
             status = newton(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
         if status != _SOLVED:
             return status
+        before = (cold_K, cold_water, hot_K, hot_water)
         cold_K, cold_water, hot_K, hot_water = _fan_states(
             cooler, place, place_K, place_water, with_place, n, x, o, True
         )
+        if (cold_K, cold_water, hot_K, hot_water) == before:
+            return _SOLVED
     return status
+
+
+@compiled
+def _no_conductance(sink: Any) -> int:
+    """Why a sink has no conductance: its number is better than can be, or its law ends before."""
+    return _OUT_OF_RANGE if sink.kind == _PLATE_FIN else _TOO_GOOD
 
 
 @compiled
@@ -120,7 +129,7 @@ def newton(
     step = work[2]
     pivot = work[3]
     jacobian = work[6:]
-    possible = balance(cooler, frame, place, place_K, place_water, with_place, x, f, o)
+    possible = residuals(cooler, frame, place, place_K, place_water, with_place, x, f, o)
     norm = largest_of(f, n)
     if math.isnan(norm):
         return _BAD_INPUT
@@ -151,7 +160,7 @@ def newton(
             for i in range(n):
                 trial[i] = x[i] + scale * step[i]
             keep_inside(cooler, with_place, n, trial)
-            possible = balance(
+            possible = residuals(
                 cooler, frame, place, place_K, place_water, with_place, trial, work[4], o
             )
             after = largest_of(work[4], n)
@@ -164,7 +173,9 @@ def newton(
         if not better:
             if fresh:
                 # At the floor of the arithmetic a residual may stop falling just above the mark.
-                possible = balance(cooler, frame, place, place_K, place_water, with_place, x, f, o)
+                possible = residuals(
+                    cooler, frame, place, place_K, place_water, with_place, x, f, o
+                )
                 if norm <= 20.0 * allowed_residual(frame, o):
                     return _SOLVED if possible else _CANNOT_PUMP
                 return _NOT_CONVERGED
@@ -217,3 +228,6 @@ def _fan_states(
     if known and cooler.hot_fan.after_sink == 1 and cooler.hot_sinks > 0:
         hot_K, hot_water = o[18], o[3]
     return cold_K, cold_water, hot_K, hot_water
+
+
+__all__ = ["OUTPUTS", "new_work", "newton", "solve_point"]

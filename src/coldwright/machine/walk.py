@@ -12,7 +12,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from coldwright.machine.balance import balance
+from coldwright.machine.balance import residuals
+from coldwright.machine.jacobian import difference_jacobian
 from coldwright.machine.linear import back_substitute, factor, largest_of
 from coldwright.machine.records import End, Status
 from coldwright.physics.compiled import compiled
@@ -45,8 +46,6 @@ _MOST_GROWTH = 3.0
 _FACE, _STREAM, _AIR = 0.05, 0.05, 5.0
 # Water of the place in g/kg against its air in K: latent heat over specific heat of air, per gram.
 _WATER = 2.5
-# A sealed and dry place says nothing about its water; this keeps what it has.
-_KEEP_WATER = 1e-7
 
 
 @compiled
@@ -81,7 +80,7 @@ def walk(
     _capacities(cooler, with_place, n, capacity)
     # Vapour that gathers in the place brings its enthalpy, not its temperature, along.
     vapour = capacity[n - 1] if with_place and frame.held_K == 0.0 else 0.0
-    possible = balance(cooler, frame, place, place_K, place_water, with_place, x, f, o)
+    possible = residuals(cooler, frame, place, place_K, place_water, with_place, x, f, o)
     norm = largest_of(f, n)
     if math.isnan(norm):
         return _BAD_INPUT
@@ -121,7 +120,7 @@ def walk(
             if status != _SOLVED:
                 return status if possible else _CANNOT_PUMP
             keep_inside(cooler, with_place, n, x)
-            met = balance(cooler, frame, place, place_K, place_water, with_place, x, after, o)
+            met = residuals(cooler, frame, place, place_K, place_water, with_place, x, after, o)
             norm_after = largest_of(after, n)
             good = norm_after <= _MOST_GROWTH * norm
         if not good:
@@ -153,34 +152,6 @@ def _along(f: Any, step: Any, capacity: Any, vapour: float, n: int) -> float:
         push = f[i] - f[n - 1] if vapour > 0.0 and i == n - 2 else f[i]
         along += push * step[i] if capacity[i] > 0.0 else -push * step[i]
     return along
-
-
-@compiled
-def difference_jacobian(
-    cooler: Any,
-    frame: Any,
-    place: Any,
-    place_K: float,
-    place_water: float,
-    with_place: bool,
-    n: int,
-    x: Any,
-    f: Any,
-    o: Any,
-    moved: Any,
-    jacobian: Any,
-) -> None:
-    """Fill `jacobian` by forward differences around `x`, where the residuals are `f`."""
-    for j in range(n):
-        keep = x[j]
-        delta = 1e-5 if not (with_place and j == n - 1) else 1e-6
-        x[j] = keep + delta
-        balance(cooler, frame, place, place_K, place_water, with_place, x, moved, o)
-        x[j] = keep
-        for i in range(n):
-            jacobian[i, j] = (moved[i] - f[i]) / delta
-    if with_place:
-        jacobian[n - 1, n - 1] -= _KEEP_WATER
 
 
 @compiled

@@ -99,6 +99,12 @@ def compiled(function: Callable[..., Any]) -> Any:
         return numba.njit(cache=True, error_model="numpy")(function)
 
 
+def inlined(function: Callable[..., Any]) -> Any:
+    """Compile a part of a larger compiled function; it is copied to where it is called."""
+    with _cache_in(cache_folder()):
+        return numba.njit(cache=True, error_model="numpy", forceinline=True)(function)
+
+
 def parallel(function: Callable[..., Any]) -> Any:
     """Compile a loop over many independent cases (`numba.prange`) for all cores."""
     with _cache_in(cache_folder()):

@@ -91,7 +91,7 @@ def _put_table(page: Page, answer: Changes) -> None:
     in_open_air = answer.options[0].gain_K is None
     head = (
         "",
-        "gains, W" if in_open_air else "colder, K",
+        "gain W" if in_open_air else "gain K",
         "",
         "net, W",
         "plug, W",

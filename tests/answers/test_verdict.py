@@ -1,0 +1,170 @@
+"""Does it make sense? The word, where the place levels off and when, against closed solutions."""
+
+import json
+import math
+
+import numpy as np
+import pytest
+
+from coldwright.answers import verdict
+from coldwright.answers.verdict import crossing
+from coldwright.sheet.file import read_text
+from tests.answers.test_design import BENCH, BOX
+
+
+def goal(text, air, within=None, more=""):
+    time = "" if within is None else f'within = "{within}"\n'
+    return f'[goal]\nair = "{air}"\n{time}{more}\n' + text
+
+
+def judge(text, tries=0):
+    return verdict.run(verdict.Inputs(read_text(text, "sheet.toml"), tries))
+
+
+# A place that loses 2 W/K, gains 30 W and has no cooler running: level at To + Q/UA.
+@pytest.mark.published("steady energy balance of one node, by hand")
+def test_without_a_cooler_the_place_stands_where_its_balance_says():
+    text = goal(BOX, "20 degC").replace(
+        'combustion = "none"', 'combustion = "none"\ngain = [{ name = "lamp", heat = "30 W" }]'
+    )
+    found = judge(text)
+    assert found.values["place_air_off_K"].value == pytest.approx(308.15 + 15.0, abs=1e-6)
+    # With the modules stopped heat still leaks through them, and the fans run.
+    assert found.values["place_air_stopped_K"].value < found.values["place_air_off_K"].value
+    load = {cause: value.value for cause, value in found.heat_load}
+    assert load["people and appliances"] == pytest.approx(30.0, rel=1e-9)
+    assert load["windows, edges and leaks"] == pytest.approx(2.0 * 15.0, rel=1e-9)
+    assert load["through the walls"] == 0.0
+    assert load["outdoor air by itself"] == 0.0
+    assert found.values["load_at_goal_W"].value == pytest.approx(60.0, rel=1e-9)
+
+
+def test_an_easy_goal_is_a_yes_and_an_absurd_one_a_no():
+    level_C = judge(goal(BOX, "20 degC")).values["place_air_K"].value - 273.15
+    easy = judge(goal(BOX, f"{level_C + 6:.1f} degC"), tries=200)
+    assert (easy.verdict, easy.reached) == ("yes", 200)
+    assert easy.headline.startswith("Yes")
+    hard = judge(goal(BOX, f"{level_C - 6:.1f} degC"), tries=200)
+    assert (hard.verdict, hard.reached) == ("no", 0)
+    assert hard.headline.startswith("No")
+    assert hard.values["time_to_goal_s"].value is None
+    middle = judge(goal(BOX, f"{level_C:.2f} degC"), tries=200)
+    assert middle.verdict == "borderline"
+    assert 20 < middle.reached < 180
+    assert middle.headline.startswith("Borderline")
+
+
+@pytest.mark.parametrize(("goal_off_K", "expected"), [(3.0, "yes"), (-3.0, "no")])
+def test_without_tries_the_nominal_case_decides(goal_off_K, expected):
+    level_C = judge(goal(BOX, "20 degC")).values["place_air_K"].value - 273.15
+    found = judge(goal(BOX, f"{level_C + goal_off_K:.2f} degC"))
+    assert found.verdict == expected
+    assert found.tries == 0
+
+
+def test_a_goal_reached_too_late_is_a_no():
+    free = judge(goal(BOX, "24 degC", "24 h"))
+    assert free.verdict == "yes"
+    time_s = free.values["time_to_goal_s"].value
+    assert time_s > 60.0
+    late = judge(goal(BOX, "24 degC", f"{0.5 * time_s:.0f} s"))
+    assert late.verdict == "no"
+    # When it would get there is still told, from a longer look.
+    assert late.values["time_to_goal_s"].value == pytest.approx(time_s, rel=0.02)
+    assert late.values["place_air_at_limit_K"].value > 297.15
+
+
+def test_the_curve_passes_the_goal_when_it_says():
+    found = judge(goal(BOX, "24 degC", "10 h"))
+    times, air = found.history["time_s"], found.history["place_air_K"]
+    assert times[0] == 0.0
+    assert times[-1] == pytest.approx(36000.0)
+    at = np.interp(found.values["time_to_goal_s"].value, times, air)
+    assert at == pytest.approx(297.15, abs=1e-6)
+    assert found.values["place_air_at_limit_K"].value == pytest.approx(air[-1])
+
+
+LIMITS = [
+    ('max_plug_power = "50 W"', "no"),
+    ('max_plug_power = "500 W"', "yes"),
+    ('max_price = "10 EUR"', "no"),
+]
+
+
+@pytest.mark.parametrize(("limit", "expected"), LIMITS)
+def test_a_limit_of_the_goal_can_turn_a_yes_into_a_no(limit, expected):
+    text = goal(BOX, "27 degC", more=limit).replace("series = 4", 'series = 4\nprice = "8 EUR"')
+    found = judge(text)
+    assert found.verdict == expected
+    if expected == "no":
+        assert any("limit" in line for line in found.reasons)
+
+
+def test_open_air_has_no_verdict():
+    found = judge(BENCH)
+    assert found.verdict is None
+    assert "no place to judge" in found.headline
+    assert found.history == {}
+
+
+def test_a_plate_is_judged_by_its_own_temperature():
+    base = BENCH.replace(
+        'kind = "open_air"\nair = "25 degC"\nhumidity = "20 percent"',
+        'kind = "plate"\nheat = "30 W"',
+    )
+    start, end = base.index("[cooler.cold_sink]"), base.index("[cooler.hot_sink]")
+    base = base[:start] + base[end:]
+    plate_C = judge(base).values["plate_K"].value - 273.15
+    assert judge(f'[goal]\nplate = "{plate_C + 1:.2f} degC"\n{base}').verdict == "yes"
+    assert judge(f'[goal]\nplate = "{plate_C - 1:.2f} degC"\n{base}').verdict == "no"
+
+
+def test_a_single_duct_is_told_what_two_ducts_would_do():
+    room = BOX.replace('air_leakage = "none"', 'air_leakage = { area = "50 cm^2" }').replace(
+        'hot_takes_from = "outdoors"', 'hot_takes_from = "place"'
+    )
+    found = judge(goal(room, "24 degC"))
+    (other,) = [each for each in found.alternatives if each.name == "dual duct"]
+    same = judge(goal(room.replace('takes_from = "place"', 'takes_from = "outdoors"'), "24 degC"))
+    assert other.place_air_K.value == pytest.approx(same.values["place_air_K"].value, abs=1e-6)
+    assert other.place_air_K.value < found.values["place_air_K"].value
+    assert any("replaces it brings" in line for line in found.reasons)
+
+
+def test_an_exhaust_beside_an_open_flame_is_refused_whatever_it_would_reach():
+    text = goal(BOX, "34 degC").replace('air_leakage = "none"', "air_leakage = { ach50 = 5 }")
+    text = text.replace('hot_takes_from = "outdoors"', 'hot_takes_from = "place"')
+    harmless = judge(text)
+    found = judge(text.replace('combustion = "none"', 'combustion = "open"'))
+    assert found.verdict == "no"
+    assert "open flame" in found.headline
+    assert found.findings[0].code == "CW-SAFE-01"
+    assert not any(finding.code == "CW-SAFE-01" for finding in harmless.findings)
+
+
+def test_json_is_plain_and_complete():
+    found = judge(goal(BOX, "24 degC", "2 h"), tries=100)
+    data = json.loads(json.dumps(found.to_json(), allow_nan=False))
+    for name in ("place_air_K", "place_air_at_limit_K", "place_air_off_K", "goal_air_K",
+                 "time_to_goal_s", "net_cooling_W", "cooling_W", "plug_power_W"):  # fmt: skip
+        assert set(data[name]) == {"value", "low", "high"}, name
+    assert data["reached_tries"] == found.reached
+    assert data["verdict"] in ("yes", "no", "borderline")
+    assert len(data["history"]["time_s"]) == len(data["history"]["place_air_K"])
+    low, high = data["history"]["place_air_low_K"], data["history"]["place_air_high_K"]
+    assert all(a <= b for a, b in zip(low, high, strict=True))
+    assert data["heat_load_W"]["windows, edges and leaks"]["value"] == pytest.approx(22.0)
+
+
+@pytest.mark.published("straight lines between points, by hand")
+def test_crossing():
+    times = np.array([0.0, 10.0, 30.0, 40.0])
+    air = np.array(
+        [
+            [20.0, 16.0, 12.0, 11.0],  # falls through 15 a quarter of the way from 16 to 12
+            [14.0, 16.0, 18.0, 20.0],  # is below from the start
+            [20.0, 19.0, 18.0, 17.0],  # never gets there
+            [20.0, 15.0, 18.0, 14.0],  # touches it at 10 s
+        ]
+    )
+    assert crossing(times, air, 15.0).tolist() == [15.0, 0.0, math.inf, 10.0]
