@@ -57,7 +57,7 @@ def day_reasons(
         f"{display('place_air_K', series['place_air_K'][worst])} inside, "
         f"{display('place_air_K', series['outdoor_K'][worst])} outdoors."
     ]
-    plug = totals["plug_J_per_day"]
+    plug = totals["plug_per_day_J"]
     if plug.value is not None and plug.value > 0.0:
         kwh = plug.value / 3.6e6
         low = (
@@ -77,7 +77,7 @@ def day_reasons(
                 f"The modules run {100.0 * share:.0f}\u2009% of the time and are switched on "
                 f"{count:.0f} times a day."
             )
-    water = totals["condensate_kg_per_day"].value or 0.0
+    water = totals["condensate_per_day_kg"].value or 0.0
     if water > 1e-3:
         lines.append(f"{1000.0 * water:.0f}\u2009g of water a day run off the cold sink.")
     if "battery_s" in totals and totals["battery_s"].value is not None:

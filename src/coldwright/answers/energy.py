@@ -14,13 +14,13 @@ _FULL_SUN_W_M2 = 1000.0
 
 def money(sheet: Sheet, sky: Sky, totals: dict[str, Value]) -> None:
     """Add to the totals what the sheet gives a price, a factor, a battery or a panel for."""
-    plug = totals["plug_J_per_day"]
+    plug = totals["plug_per_day_J"]
     price, power = sheet.price, sheet.power
     if price is not None and price.electricity is not None:
         totals["price_per_day"] = _scaled(plug, price.electricity.value)
         totals["price_per_year"] = _scaled(plug, 365.0 * price.electricity.value)
     if price is not None and price.emissions is not None:
-        totals["emissions_kg_per_year"] = _scaled(plug, 365.0 * price.emissions.value)
+        totals["emissions_per_year_kg"] = _scaled(plug, 365.0 * price.emissions.value)
     if power is None or plug.value is None or plug.value <= 0.0:
         return
     if power.battery is not None:

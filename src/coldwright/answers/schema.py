@@ -52,7 +52,7 @@ def answer_schema(command: str) -> dict[str, Any]:
         "headline": text,
         "reasons": texts,
         **{
-            name: {"$ref": "#/$defs/value", "description": _described(name)}
+            name: {"$ref": "#/$defs/value", "description": entry(name).description}
             for name in (*FIGURES, *_ALSO[command])
         },
         "ledger": {"type": "array", "items": _line("W")},
@@ -106,12 +106,6 @@ def answer_schema(command: str) -> dict[str, Any]:
         "required": ["title", "headline", "reasons", *FIGURES, "ledger", "findings"],
         "additionalProperties": False,
     }
-
-
-def _described(name: str) -> str:
-    if name == "price_per_day":
-        return "Price of the electricity of a day of running without pause."
-    return entry(name).description
 
 
 def _line(amount: str) -> dict[str, Any]:

@@ -11,8 +11,9 @@ from numba import prange
 from coldwright.machine.balance import balance, unknowns
 from coldwright.machine.cold_side import bypass_factor, contact, without_fog
 from coldwright.machine.modules import group_state
-from coldwright.machine.place import new_walls, see_walls
+from coldwright.machine.place import see_steady_walls
 from coldwright.machine.records import (
+    BLOCKS,
     FRAME,
     MAX_GROUPS,
     MAX_SINKS,
@@ -39,9 +40,6 @@ _OUT_OF_RANGE = int(Status.OUT_OF_RANGE)
 _TELLURIDE = int(Properties.BISMUTH_TELLURIDE)
 # Where the data of bismuth telluride end (`physics.bismuth_telluride`).
 COLDEST_MEAN_K, HOTTEST_MEAN_K = 200.0, 400.0
-
-# Cases are shared out in so many pieces, each with scratch space of its own.
-_BLOCKS = 64
 
 _f = "f8"
 # Every solved state. Heats and sums are not here: the ledger computes them from these states.
@@ -139,7 +137,7 @@ def operate(
     air = np.broadcast_to(np.asarray(air_K, dtype=float), (n,)).copy()
     water = np.broadcast_to(np.asarray(humidity_ratio, dtype=float), (n,)).copy()
     held_K = air if held else np.zeros(n)
-    frames = np.zeros(min(n, _BLOCKS), dtype=FRAME)
+    frames = np.zeros(min(n, BLOCKS), dtype=FRAME)
     _operate_all(coolers, places, air, water, with_place, held_K, frames, results)
     return results
 
@@ -180,7 +178,7 @@ def operate_one(
     frame.cold_flow_m3_s = 0.0
     frame.hot_flow_m3_s = 0.0
     if with_place:
-        see_walls(place, new_walls(), 0.0, o, frame)
+        see_steady_walls(place, frame)
     status = solve_point(cooler, place, air_K, water, with_place, False, x, frame, o, work)
     result.status = status
     if status == _SOLVED:

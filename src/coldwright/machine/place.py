@@ -37,6 +37,18 @@ COLD_BASE = 4
 HOT_BASE = COLD_BASE + MAX_SINKS
 WALLS = HOT_BASE + MAX_SINKS
 STORES = WALLS + MAX_SURFACES * MAX_NODES
+WALL_SHAPE = (MAX_SURFACES, 5, MAX_NODES)
+
+# Scratch of one run in time (see `FRAME` for why it is not made in compiled code).
+RUN = np.dtype(
+    [
+        ("walls", "f8", WALL_SHAPE),
+        ("stores", "f8", (STORES,)),
+        ("first", "f8", (STORES,)),
+        ("base", "f8", (STORES,)),
+    ],
+    align=True,
+)
 
 _SOLVED = int(Status.SOLVED)
 _NO_FLOW = int(Status.NO_FLOW)
@@ -64,8 +76,8 @@ def surface_u(surface: Any) -> float:
 
 @compiled
 def new_walls() -> Any:
-    """Space for `lay_walls`: per surface and node, capacity and the two conductances beside it."""
-    return np.zeros((MAX_SURFACES, 4, MAX_NODES))
+    """Space for `lay_walls` and `see_walls`: per surface, five rows of one number per node."""
+    return np.zeros(WALL_SHAPE)
 
 
 @compiled
@@ -115,23 +127,44 @@ def steady_stores(place: Any, cooler: Any, walls: Any, air_K: float, water: floa
 
 
 @compiled
+def see_steady_walls(place: Any, frame: Any) -> None:
+    """Put into `frame` what the walls give the air at rest, a - b T; stores give nothing."""
+    heat = 0.0
+    slope = 0.0
+    for s in range(place.surfaces):
+        through = surface_u(place.surface[s]) * place.surface[s].area_m2
+        heat += through * place.surface[s].other_K
+        slope += through
+    frame.wall_W = heat
+    frame.wall_W_K = slope
+    frame.contents_W = 0.0
+    frame.contents_W_K = 0.0
+    frame.buffer_kg_s = 0.0
+    frame.buffer_per_kg_s = 0.0
+
+
+@compiled
 def see_walls(place: Any, walls: Any, inverse_step: float, y: Any, frame: Any) -> None:
     """Put into `frame` what the walls, contents and buffer give the air: a - b T.
 
     Inside a step every linear part is eliminated from the outside in; the remaining equation has
-    only the place's air in it.
+    only the place's air in it. What it takes to go back, ``T_i = alpha + beta T_(i-1)``, is left in
+    rows 3 (alpha) and 4 (beta) of `walls`.
     """
+    see_steady_walls(place, frame)
+    if inverse_step == 0.0:
+        return
     heat = 0.0
     slope = 0.0
     for s in range(place.surfaces):
         surface = place.surface[s]
         n = surface_nodes(surface)
-        if n == 0 or inverse_step == 0.0:
+        if n == 0:
             through = surface_u(surface) * surface.area_m2
             heat += through * surface.other_K
             slope += through
             continue
-        # From the outermost node inwards: T_i = alpha + beta T_(i-1).
+        # From the outermost node inwards.
         alpha = surface.other_K
         beta = 0.0
         for i in range(n - 1, -1, -1):
@@ -141,25 +174,22 @@ def see_walls(place: Any, walls: Any, inverse_step: float, y: Any, frame: Any) -
             total = store + inward + outward * (1.0 - beta)
             alpha = (store * y[WALLS + s * MAX_NODES + i] + outward * alpha) / total
             beta = inward / total
+            walls[s, 3, i] = alpha
+            walls[s, 4, i] = beta
         heat += walls[s, 1, 0] * alpha
         slope += walls[s, 1, 0] * (1.0 - beta)
     frame.wall_W = heat
     frame.wall_W_K = slope
-    frame.contents_W = 0.0
-    frame.contents_W_K = 0.0
-    frame.buffer_kg_s = 0.0
-    frame.buffer_per_kg_s = 0.0
-    if inverse_step > 0.0:
-        store = place.contents_J_K * inverse_step
-        if store > 0.0 and place.contents_W_K > 0.0:
-            series = store * place.contents_W_K / (store + place.contents_W_K)
-            frame.contents_W = series * y[CONTENTS_K]
-            frame.contents_W_K = series
-        store = place.buffer_kg * inverse_step
-        if store > 0.0 and place.buffer_kg_s > 0.0:
-            series = store * place.buffer_kg_s / (store + place.buffer_kg_s)
-            frame.buffer_kg_s = series * y[BUFFER]
-            frame.buffer_per_kg_s = series
+    store = place.contents_J_K * inverse_step
+    if store > 0.0 and place.contents_W_K > 0.0:
+        series = store * place.contents_W_K / (store + place.contents_W_K)
+        frame.contents_W = series * y[CONTENTS_K]
+        frame.contents_W_K = series
+    store = place.buffer_kg * inverse_step
+    if store > 0.0 and place.buffer_kg_s > 0.0:
+        series = store * place.buffer_kg_s / (store + place.buffer_kg_s)
+        frame.buffer_kg_s = series * y[BUFFER]
+        frame.buffer_per_kg_s = series
 
 
 @compiled
@@ -186,20 +216,9 @@ def _follow(
         n = surface_nodes(place.surface[s])
         if n == 0:
             continue
-        alpha = np.empty(MAX_NODES)
-        beta = np.empty(MAX_NODES)
-        last_alpha = place.surface[s].other_K
-        last_beta = 0.0
-        for i in range(n - 1, -1, -1):
-            kept = walls[s, 0, i] * inverse_step
-            total = kept + walls[s, 1, i] + walls[s, 2, i] * (1.0 - last_beta)
-            last_alpha = (kept * y[WALLS + s * MAX_NODES + i] + walls[s, 2, i] * last_alpha) / total
-            last_beta = walls[s, 1, i] / total
-            alpha[i] = last_alpha
-            beta[i] = last_beta
         before = air_K
         for i in range(n):
-            before = alpha[i] + beta[i] * before
+            before = walls[s, 3, i] + walls[s, 4, i] * before
             new[WALLS + s * MAX_NODES + i] = before
 
 
@@ -287,13 +306,13 @@ def advance(
     if not _flows_now(cooler, place, n, x, frame, o):
         return _NO_FLOW
     inverse = 1.0 / (GAMMA * step_s)
-    for i in range(STORES):
+    for i in range(WALLS + place.surfaces * MAX_NODES):
         first[i] = y[i]
     status = stage(cooler, place, walls, inverse, y, first, n, x, frame, o, work)
     if status != _SOLVED:
         return status
     ratio = (1.0 - GAMMA) / GAMMA
-    for i in range(STORES):
+    for i in range(WALLS + place.surfaces * MAX_NODES):
         base[i] = y[i] + ratio * (first[i] - y[i])
     return stage(cooler, place, walls, inverse, base, y, n, x, frame, o, work)
 
@@ -311,7 +330,7 @@ def creep(
     n = unknowns(cooler, True)
     if not _flows_now(cooler, place, n, x, frame, o):
         return _NO_FLOW
-    for i in range(STORES):
+    for i in range(WALLS + place.surfaces * MAX_NODES):
         base[i] = y[i]
     return stage(cooler, place, walls, 1.0 / step_s, base, y, n, x, frame, o, work)
 

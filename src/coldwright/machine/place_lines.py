@@ -10,13 +10,13 @@ from typing import Any
 
 from coldwright.machine.balance import unknowns
 from coldwright.machine.records import MAX_NODES, Condensate, End
+from coldwright.machine.streams import stream_enthalpy
 from coldwright.physics.compiled import compiled
 from coldwright.physics.moist_air import (
     CP_LIQUID,
     CP_VAPOUR,
     LATENT_J_KG,
     ZERO_C_K,
-    enthalpy,
     humidity_ratio_saturated,
 )
 
@@ -60,8 +60,8 @@ def place_lines(cooler: Any, frame: Any, place: Any, x: Any, o: Any, heat: Any, 
     n = unknowns(cooler, True)
     air_K = x[n - 2]
     air_water = x[n - 1] * 1e-3
-    place_h = enthalpy(air_K, air_water)
-    outdoor_h = enthalpy(place.outdoor_K, place.outdoor_humidity_ratio)
+    place_h = stream_enthalpy(air_K, air_water)
+    outdoor_h = stream_enthalpy(place.outdoor_K, place.outdoor_humidity_ratio)
     liquid_h = CP_LIQUID * (air_K - ZERO_C_K)
     heat[0] = frame.wall_W - frame.wall_W_K * air_K
     heat[1] = place.loss_W_K * (place.outdoor_K - air_K)
@@ -71,7 +71,7 @@ def place_lines(cooler: Any, frame: Any, place: Any, x: Any, o: Any, heat: Any, 
     added_kg_s = o[13] - o[14]
     heat[4] = natural_kg_s * (outdoor_h - place_h)
     heat[5] = added_kg_s * (outdoor_h - place_h)
-    heat[6] = frame.cold_fresh_kg_s * (enthalpy(o[0], o[1]) - place_h)
+    heat[6] = frame.cold_fresh_kg_s * (stream_enthalpy(o[0], o[1]) - place_h)
     water[0] = place.moisture_kg_s
     water[1] = natural_kg_s * (place.outdoor_humidity_ratio - air_water)
     water[2] = added_kg_s * (place.outdoor_humidity_ratio - air_water)
@@ -79,7 +79,7 @@ def place_lines(cooler: Any, frame: Any, place: Any, x: Any, o: Any, heat: Any, 
     heat[7] = 0.0
     water[4] = 0.0
     if cooler.hot_sends == _PLACE:
-        heat[7] = frame.hot_fresh_kg_s * (enthalpy(o[11], o[3]) - place_h)
+        heat[7] = frame.hot_fresh_kg_s * (stream_enthalpy(o[11], o[3]) - place_h)
         water[4] = frame.hot_fresh_kg_s * (o[3] - air_water)
     heat[8] = o[10] if cooler.hot_duct.in_place == 1 else 0.0
     lost_W = 0.0

@@ -9,9 +9,8 @@ from numba import prange
 from numpy.typing import NDArray
 
 from coldwright.machine.balance import unknowns
-from coldwright.machine.place import STORES, advance, begin, creep, new_walls
-from coldwright.machine.records import COOLER, FRAME, MAX_UNKNOWNS, Status
-from coldwright.machine.solve import OUTPUTS, new_work
+from coldwright.machine.place import RUN, advance, begin, creep
+from coldwright.machine.records import BLOCKS, COOLER, FRAME, Status
 from coldwright.physics.compiled import compiled, parallel
 
 _SOLVED = int(Status.SOLVED)
@@ -47,8 +46,10 @@ def pull_down(coolers: Any, places: Any, times_s: Any) -> tuple[NDArray[Any], ND
     times = np.ascontiguousarray(times_s, dtype=float)
     history = np.full((len(coolers), len(times), COLUMNS), np.nan)
     status = np.zeros(len(coolers), dtype=np.int64)
-    frames = np.zeros(len(coolers), dtype=FRAME)
-    _pull_down_all(coolers, places, times, frames, history, status)
+    blocks = min(len(coolers), BLOCKS)
+    frames = np.zeros(blocks, dtype=FRAME)
+    runs = np.zeros(blocks, dtype=RUN)
+    _pull_down_all(coolers, places, times, frames, runs, history, status)
     return history, status
 
 
@@ -84,22 +85,25 @@ def no_cooler(coolers: Any) -> NDArray[Any]:
 
 @parallel
 def _pull_down_all(
-    coolers: Any, places: Any, times_s: Any, frames: Any, history: Any, status: Any
+    coolers: Any, places: Any, times_s: Any, frames: Any, runs: Any, history: Any, status: Any
 ) -> None:
-    for i in prange(len(coolers)):
-        status[i] = pull_down_one(coolers[i], places[i], times_s, frames[i], history[i])
+    n = len(coolers)
+    blocks = len(frames)
+    for b in prange(blocks):
+        for i in range(n * b // blocks, n * (b + 1) // blocks):
+            status[i] = pull_down_one(
+                coolers[i], places[i], times_s, frames[b], runs[b], history[i]
+            )
 
 
 @compiled
-def pull_down_one(cooler: Any, place: Any, times_s: Any, frame: Any, history: Any) -> int:
+def pull_down_one(cooler: Any, place: Any, times_s: Any, frame: Any, run: Any, history: Any) -> int:
     """Follow one case into `history`."""
-    walls = new_walls()
-    y = np.zeros(STORES)
-    first = np.empty(STORES)
-    base = np.empty(STORES)
-    x = np.empty(MAX_UNKNOWNS)
-    o = np.zeros(OUTPUTS)
-    work = new_work()
+    walls, y, first, base = run.walls, run.stores, run.first, run.base
+    x, o, work = frame.x, frame.o, frame.work
+    frame.cold_flow_m3_s = 0.0
+    frame.hot_flow_m3_s = 0.0
+    frame.slopes_kept = 0
     begin(cooler, place, walls, y, x, o)
     n = unknowns(cooler, True)
     for k in range(len(times_s)):

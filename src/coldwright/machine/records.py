@@ -265,6 +265,8 @@ PLACE = np.dtype(
 
 MAX_UNKNOWNS = 2 * MAX_SINKS + 4 * MAX_GROUPS + 3 + 2
 OUTPUTS = 20 + 2 * MAX_SINKS
+# Many cases are shared out in so many pieces, each with scratch space of its own.
+BLOCKS = 64
 
 # What stays fixed while the temperatures are found: flows and what depends on them alone.
 FRAME = np.dtype(
@@ -302,6 +304,8 @@ FRAME = np.dtype(
         ("place_kg_old", _f),
         ("cold_base_old_K", _f, (MAX_SINKS,)),
         ("hot_base_old_K", _f, (MAX_SINKS,)),
+        ("slopes_kept", _i),  # 1: factors of the last Jacobian lie in `work`, for this step:
+        ("slopes_step_1_s", _f),
         # Scratch of one case: unknowns, outputs, and what Newton's method needs. It lies here
         # because an array made in compiled code is counted by atomic operations wherever it is
         # handed on, which took a third of the time of a solve.

@@ -76,7 +76,12 @@ def stopped(coolers: Any, *, fans_keep_running: bool) -> Any:
     off = coolers.copy()
     off["group"]["drive"] = Drive.OFF
     off["group"]["second_voltage_V"] = np.nan
+    # A duct's surface was measured with the cooler running.
+    off["hot_duct"]["surface_K"] = np.nan
     if not fans_keep_running:
+        for side in ("cold_sink", "hot_sink"):
+            # The other correlation ends before so little flow.
+            off[side]["correlation"] = 0
         for side in ("cold_fan", "hot_fan"):
             off[side]["speed"] *= DRAUGHT
             off[side]["power_W"] = 0.0

@@ -62,6 +62,7 @@ def solve_point(
         cooler, place, place_K, place_water, with_place, n, x, o, warm
     )
     frame.inverse_step_1_s = 0.0
+    frame.slopes_kept = 0
     old_cold = -1.0
     old_hot = -1.0
     status = _NOT_CONVERGED
@@ -134,7 +135,9 @@ def newton(
     if math.isnan(norm):
         return _BAD_INPUT
     fresh = False
-    have = False
+    # In time the last step of equal length had nearly the same slopes.
+    kept = frame.slopes_kept == 1 and frame.slopes_step_1_s == frame.inverse_step_1_s
+    have = kept and frame.inverse_step_1_s > 0.0
     for _ in range(60):
         if norm <= allowed_residual(frame, o):
             return _SOLVED if possible else _CANNOT_PUMP
@@ -142,8 +145,11 @@ def newton(
             difference_jacobian(
                 cooler, frame, place, place_K, place_water, with_place, n, x, f, o, trial, jacobian
             )
+            frame.slopes_kept = 0
             if not factor(jacobian, pivot, n):
                 return _NOT_CONVERGED
+            frame.slopes_kept = 1
+            frame.slopes_step_1_s = frame.inverse_step_1_s
             have = True
             fresh = True
         for i in range(n):

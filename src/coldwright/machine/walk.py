@@ -76,6 +76,7 @@ def walk(
     """Follow the machine from its first guess to rest; `x` holds the state where it ends."""
     f, after, step, pivot = work[0], work[1], work[2], work[3]
     before, capacity, jacobian = work[4], work[5], work[6:]
+    frame.slopes_kept = 0  # their place is needed here
     first_guess(cooler, place, place_K, place_water, with_place, x)
     _capacities(cooler, with_place, n, capacity)
     # Vapour that gathers in the place brings its enthalpy, not its temperature, along.

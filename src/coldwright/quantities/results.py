@@ -55,6 +55,17 @@ _RESULTS = (
     ("time_to_goal_s", "time", "t_goal", "Time until the place reaches the goal."),
     ("sound_dB", "sound_level", "L_A", "Sound level at 1 m, A-weighted."),
     ("relative_humidity", "humidity", "φ", "Relative humidity of the air."),
+    ("place_mean_K", "temperature", "", "Mean of the place's air over the time shown."),
+    ("place_highest_K", "temperature", "", "Hottest that the place's air becomes."),
+    ("place_lowest_K", "temperature", "", "Coolest that the place's air becomes."),
+    ("above_goal_per_day_s", "time", "", "Time of a day for which the place is above its goal."),
+    ("plug_per_day_J", "energy", "", "Electrical energy of a day."),
+    ("condensate_per_day_kg", "mass", "", "Water that runs off the cold sink in a day."),
+    ("emissions_per_year_kg", "mass", "", "Greenhouse gas of a year, by the sheet's factor."),
+    ("battery_s", "time", "", "How long the battery carries the cooler."),
+    ("panel_needed_W", "power", "", "Rated power of panels that harvest a day's need."),
+    ("price_per_day", "price", "", "Price of the electricity of a day of running."),
+    ("price_per_year", "price", "", "Price of the electricity of a year of such days."),
     ("energy_J", "energy", "E", "Electrical energy used."),
 )  # fmt: skip
 

@@ -9,8 +9,10 @@ from typer.core import TyperCommand, TyperGroup
 GROUPS: dict[str, dict[str, str]] = {
     "Questions": {
         "verdict": "Does it make sense? Will it reach the goal, and why.",
+        "day": "What does a day look like? The place through its weather.",
         "compare": "What else would do? Fans, ice, shade, a compressor, side by side.",
         "watts": "Where do the watts go? The operating point and the ledger.",
+        "tune": "What should I run it at? Volts and fan speeds for each aim.",
         "changes": "What should I change? Each change solved, ranked by what it gains.",
     },
     "The design sheet": {
