@@ -48,21 +48,14 @@ def _temperatures(axes: Any, day: Day, middle_h: Any, goal_K: float | None) -> N
     low = np.array(day.series["place_lowest_K"]) - 273.15
     high = np.array(day.series["place_highest_K"]) - 273.15
     axes.fill_between(middle_h, low, high, color=PALETTE["cold"], alpha=0.15, linewidth=0)
-    axes.plot(middle_h, place, color=PALETTE["cold"])
-    axes.plot(middle_h, outdoor, color=PALETTE["outdoor"], linestyle=(0, (5, 2)))
+    axes.plot(middle_h, place, color=PALETTE["cold"], label="place")
+    axes.plot(middle_h, outdoor, color=PALETTE["outdoor"], linestyle=(0, (5, 2)), label="outdoors")
     if goal_K is not None:
         mark_limit(axes, goal_K - 273.15, f"goal {display('goal_air_K', goal_K)}")
-    at = len(place) // 8
-    for curve, name, colour in (
-        (place, "place", PALETTE["cold"]),
-        (outdoor, "outdoors", PALETTE["outdoor"]),
-    ):
-        other = outdoor if curve is place else place
-        below = curve[at] < other[at]
-        axes.annotate(
-            name, (middle_h[at], curve[at]), xytext=(0, -13 if below else 7),
-            textcoords="offset points", ha="center", color=colour, fontsize=8.5,
-        )  # fmt: skip
+    axes.legend(
+        loc="center left", bbox_to_anchor=(1.01, 0.5), frameon=False, fontsize=8.5,
+        handlelength=2.2, labelcolor="linecolor",
+    )  # fmt: skip
     axes.set_ylabel("temperature [°C]")
     axes.set_title("Place and outdoors")
 
@@ -73,7 +66,7 @@ def _heat(axes: Any, day: Day, start_h: Any, step_h: float, group: int) -> None:
     width = step_h * group
     above = np.zeros(count)
     below = np.zeros(count)
-    labelled: list[tuple[float, str]] = []
+    shown: list[str] = []
     for name, (fill, hatch) in _FILLS.items():
         heat = np.array(day.heat_J.get(name, []))
         if not len(heat) or np.abs(heat).sum() < 0.002 * _flow(day):
@@ -86,29 +79,33 @@ def _heat(axes: Any, day: Day, start_h: Any, step_h: float, group: int) -> None:
                 edges, part, width, bottom=base, align="edge", color=fill, hatch=hatch,
                 edgecolor=PALETTE["soft"], linewidth=0.25,
             )  # fmt: skip
-            # Named where the band is widest at the right-hand end, in the margin.
-            labelled.append((float(base[-1] + part[-1] / 2.0), name))
             base += part
+        shown.append(name)
     axes.axhline(0.0, color=PALETTE["ink"], linewidth=0.8)
     axes.set_ylabel("heat into the air [W]")
     axes.set_title("What warms the place, and what cools it")
     axes.set_xlim(edges[0], edges[-1] + width)
-    _names(axes, labelled, float(edges[-1] + width))
+    _key(axes, shown)
 
 
-def _names(axes: Any, labelled: list[tuple[float, str]], right: float) -> None:
-    """Names in the right margin, moved apart, each with a thin line to its band."""
-    low, high = axes.get_ylim()
-    gap = 0.062 * (high - low)
-    place = -np.inf
-    for at, name in sorted(labelled):
-        place = max(at, place + gap)
-        axes.annotate(
-            name, (right, at), xytext=(1.02, place), xycoords="data",
-            textcoords=("axes fraction", "data"), fontsize=7.5, va="center",
-            color=PALETTE["ink"], annotation_clip=False,
-            arrowprops={"arrowstyle": "-", "color": PALETTE["soft"], "linewidth": 0.5},
-        )  # fmt: skip
+def _key(axes: Any, shown: list[str]) -> None:
+    """A swatch and a name for each cause in the margin, in the order they are stacked.
+
+    A dozen thin bands cannot be labelled where they are; fill and hatch tell them apart.
+    """
+    from matplotlib.patches import Patch
+
+    swatches = [
+        Patch(
+            facecolor=_FILLS[name][0], hatch=_FILLS[name][1], edgecolor=PALETTE["soft"],
+            linewidth=0.25, label=name,
+        )
+        for name in reversed(shown)
+    ]  # fmt: skip
+    axes.legend(
+        handles=swatches, loc="center left", bbox_to_anchor=(1.01, 0.5), frameon=False,
+        fontsize=7.5, handlelength=1.6, handleheight=1.2, labelspacing=0.5,
+    )  # fmt: skip
 
 
 def _flow(day: Day) -> float:
