@@ -226,6 +226,11 @@ CATALOGUE: dict[str, Entry] = {
         "The power of a panel follows the sun from second to second; the modules and their "
         "control need a store between.",
     ),
+    "CW-POWER-04": Entry(
+        "An efficiency curve without a rated power",
+        "The curve gives efficiency over shares of the rated load. Give the rated power, or one "
+        "efficiency for all loads.",
+    ),
     "CW-SAFE-01": Entry(
         "An exhaust beside an open flame: refused",
         "The exhaust takes so much air out of the place that the flue of an open gas, oil or wood "

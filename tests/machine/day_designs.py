@@ -1,4 +1,4 @@
-"""Random weather for random designs: everything that may act on a place, with jumps in all of it."""
+"""Random weather for random designs: all that may act on a place, and jumps in all of it."""
 
 from __future__ import annotations
 
@@ -69,7 +69,7 @@ def random_weather(rng: np.random.Generator, places: Any, days: int = 1, jumps: 
 
 
 def all_layered(rng: np.random.Generator, places: Any) -> None:
-    """Give every surface at least one layer, so that all that passes a wall is stored on its way."""
+    """Give every surface a layer, so that all that passes a wall is stored on its way."""
     for s in range(int(places["surfaces"][0])):
         surface = places["surface"][:, s]
         bare = surface["layers"] == 0

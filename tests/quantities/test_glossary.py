@@ -81,7 +81,7 @@ def test_every_row_is_complete():
 
 SUFFIXES = {
     "_m3_s": "m^3/s", "_kg_s": "kg/s", "_dB": "dB", "_A": "A", "_V": "V", "_W": "W", "_K": "K",
-    "_s": "s", "_J": "J",
+    "_s": "s", "_J": "J", "_kg": "kg",
 }  # fmt: skip
 
 

@@ -45,7 +45,7 @@ CASES = [
     ('hot_sends_to = "outdoors"', 'hot_sends_to = "place"', "cooler.hot_sends_to",
      "CW-COOLER-01", "warning"),
     ('cold_takes_from = "place"', 'cold_takes_from = "place"\ncold_sends_to = "outdoors"',
-     "cooler.cold_sends_to", "CW-COOLER-03", "warning"),
+     "cooler.cold_sends_to", "CW-COOLER-03", "stop"),
     ("hot_recirculation = 0.0", "hot_recirculation = 1.0", "cooler.hot_recirculation",
      "CW-COOLER-05", "stop"),
     ('run_at = { voltage = "30 V" }', 'run_at = { voltage = "90 V" }', "cooler.run_at.voltage",

@@ -15,10 +15,10 @@ def tune_headline(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Be
     """The sentence on top: the best setting against the sheet's own."""
     first = best[0]
     if first.drive is None:
-        return "No setting keeps every limit of the sheet."
+        return "Nothing within reach keeps every limit of the sheet."
     name = first.unit
     if name not in first.figures or first.figures[name].value is None:
-        return "The best setting is not known."
+        return "The best is not known."
     figure = display(name, first.figures[name].value)
     here = now.get("place_K" if name == "place_air_K" else name)
     setting = setting_words(hill, first)
@@ -27,7 +27,7 @@ def tune_headline(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Be
     noun = {"place_air_K": sheet.place.kind, "cold_sink_K": "plate"}.get(name, "cooling")
     same = abs(here - (first.figures[name].value or 0.0)) < (0.1 if name.endswith("_K") else 1.0)
     if same:
-        return f"The sheet's own setting is as good as any: {figure}."
+        return f"It is as good as it gets as the sheet has it: {figure}."
     return f"At {setting} the {noun} comes to {figure}; as the sheet has it, {display(name, here)}."
 
 
@@ -41,7 +41,7 @@ def tune_reasons(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Bes
     lines += _slower_fan(hill, now)
     for each in best:
         if each.drive is None:
-            lines.append(f"For “{each.aim}” no setting keeps every limit.")
+            lines.append(f"For “{each.aim}” nothing within reach keeps every limit.")
         elif each.binding:
             lines.append(f"“{each.aim}” is held back by {', '.join(each.binding)}.")
     return lines
@@ -88,7 +88,7 @@ def _enough(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
         return []
     top = int(np.nanargmax(gain))
     if gain[top] <= 0.0:
-        return ["At no setting does it cool more than with the modules hardly on."]
+        return ["Nowhere does it cool more than with the modules hardly on."]
     share = gain / gain[top]
     enough = np.flatnonzero((share >= 0.95) & (np.arange(len(gain)) < top))
     if not len(enough):

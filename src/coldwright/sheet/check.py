@@ -232,6 +232,14 @@ def _efficiency_points(sheet: Sheet) -> Iterator[Finding]:
         points = part.efficiency if part is not None else ()
         if not isinstance(points, tuple):
             continue
+        if part is not None and part.rated_power is None:
+            # A curve over shares of the rated load says nothing without that load.
+            path = points[0][0].path.rpartition(".efficiency")[0]
+            yield remark(
+                "CW-POWER-04", "stop", f"{path}.rated_power", "The rated power is not given",
+                why="An efficiency curve holds over shares of it",
+                action="rated_power, or one efficiency instead of a curve",
+            )  # fmt: skip
         for before, after in pairwise(points):
             if after[0].value <= before[0].value:
                 yield remark(

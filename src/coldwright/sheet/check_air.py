@@ -39,9 +39,9 @@ def _where_air_goes(sheet: Sheet) -> Iterator[Finding]:
             "Outdoor air is warmed by the hot side and then blown into the place",
             action='hot_sends_to = "outdoors"',
         )  # fmt: skip
-    if cooler.cold_sends_to == "outdoors":
+    if cooler.cold_sends_to == "outdoors" and isinstance(sheet.place, Room | Box):
         yield remark(
-            "CW-COOLER-03", "warning", "cooler.cold_sends_to",
+            "CW-COOLER-03", "stop", "cooler.cold_sends_to",
             "The cooled air is sent outdoors", "a way to cool the place",
             action='cold_sends_to = "place"',
         )  # fmt: skip

@@ -27,17 +27,16 @@ def tune(
             min=0,
             max=10_000,
             metavar="N",
-            help="How many tries the intervals of each best setting come from (500 unless given; "
-            "0 for none).",
+            help="How many tries the intervals come from (500 unless given; 0 for none).",
         ),
     ] = 500,
     plot: Annotated[
         Path | None,
-        typer.Option("--plot", metavar="FILE", help="Draw the way along the volts to a new file."),
+        typer.Option("--plot", metavar="FILE", help="A picture of the way along the volts, in a new file."),
     ] = None,
     chart: Annotated[
         Path | None,
-        typer.Option("--map", metavar="FILE", help="Draw the map over volts and cold fan speed."),
+        typer.Option("--map", metavar="FILE", help="A map over volts and cold fan speed, in a new file."),
     ] = None,
     csv: Annotated[
         Path | None, typer.Option("--csv", metavar="FILE", help="Write every point to a new file.")
@@ -76,12 +75,12 @@ def put_tune(answer: Tune, path: str, *, plain: bool = False) -> None:
 
 def _put_best(page: Page, answer: Tune) -> None:
     """One block for each aim: the setting, what it gives, what it loses when 10 % off."""
-    page.heading("Best setting for each aim", "under the limits of the sheet")
+    page.heading("Best for each aim", "under the limits of the sheet")
     for best in answer.best:
         page.line()
         page.line(("  " + best.aim[:1].upper() + best.aim[1:], "strong"))
         if best.drive is None:
-            page.text("No setting keeps every limit.", indent=6, first="      ")
+            page.text("Nothing within reach keeps every limit.", indent=6, first="      ")
             continue
         page.text(_setting(answer, best), indent=6, first="      ")
         page.text(_gives(best), indent=6, first="      ")
