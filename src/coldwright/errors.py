@@ -8,6 +8,7 @@
     │   ├── SheetInvalid                  read, but with findings that stop the work
     │   └── PartMissing                   names a part that stands in no library
     ├── ReadingError                      a file of weather or measured values that cannot be read
+    ├── OutputError                       a picture or table that cannot be written
     ├── NoSolution                        a design that has no steady state, with the reason
     └── SolverError                       a solve that failed; carries its residual
         └── LedgerError                   a result whose ledger does not close
@@ -138,6 +139,10 @@ class ReadingError(ColdwrightError):
 
     def __reduce__(self) -> tuple[Any, ...]:
         return type(self), (self.message, self.path, self.line)
+
+
+class OutputError(ColdwrightError):
+    """A picture or table that cannot be made: its ending, its place, or a missing library."""
 
 
 class NoSolution(ColdwrightError):  # noqa: N818 - read as what happened, not as its class

@@ -83,6 +83,9 @@ HOLD_S = 10.0
 _RESTART_SHARE = 0.1
 # A step that cannot be solved is tried again, shorter, down to this [s].
 _SHORTEST_S = 0.05
+# After a switch air and fins move within seconds: steps begin with this and grow with the time
+# since, up to the wanted length [s].
+_FIRST_S = 2.0
 
 
 @compiled
@@ -183,8 +186,7 @@ def follow(
             memory[M_SWITCHES] += 1.0
             memory[M_HELD] = 0.0
             held = thermostat == 1 and allowed
-            if held:
-                h = min(h, HOLD_S)
+        h = min(h, max(memory[M_HELD], _FIRST_S))
         cooler = on if running else off
         memory[M_TIME] = time_s
         for i in range(STORES):
@@ -250,7 +252,7 @@ def follow(
                     else:
                         low, f_low = guess, value
         k = min(int((time_s - start_s + 1e-9) / bin_s), len(bins) - 1)
-        _add(bins[k], h, running, limit_K, n, x, o, y, place, profile)
+        _add(bins[k], h, running, limit_K, n, keep_x, keep_y, x, o, y, place, profile)
         for j in range(HEATS):
             bins[k, S_HEAT + j] += h * ((1.0 - GAMMA) * heat[j] + GAMMA * heat2[j])
         for j in range(WATERS):
@@ -346,19 +348,22 @@ def _note(
 
 @compiled
 def _add(
-    row: Any, h: float, running: bool, limit_K: float, n: int, x: Any, o: Any, y: Any, place: Any,
-    profile: Any,
+    row: Any, h: float, running: bool, limit_K: float, n: int, last_x: Any, last_y: Any, x: Any,
+    o: Any, y: Any, place: Any, profile: Any,
 ) -> None:  # fmt: skip
-    air_K = x[n - 2]
+    last_K, air_K = last_x[n - 2], x[n - 2]
     row[S_TIME] += h
-    row[S_AIR] += h * air_K
-    row[S_WATER] += h * x[n - 1] * 1e-3
+    row[S_AIR] += h * 0.5 * (last_K + air_K)
+    row[S_WATER] += h * 0.5e-3 * (last_x[n - 1] + x[n - 1])
     row[S_OUTDOOR] += h * place.outdoor_K
-    row[S_CONTENTS] += h * y[CONTENTS_K]
+    row[S_CONTENTS] += h * 0.5 * (last_y[CONTENTS_K] + y[CONTENTS_K])
     if running:
         row[S_RUNNING] += h
-    if air_K > limit_K:
+    # The air passes the limit on a straight line within the step.
+    if min(last_K, air_K) > limit_K:
         row[S_ABOVE] += h
+    elif max(last_K, air_K) > limit_K:
+        row[S_ABOVE] += h * (max(last_K, air_K) - limit_K) / abs(air_K - last_K)
     if row[S_MIN] == 0.0 or air_K < row[S_MIN]:
         row[S_MIN] = air_K
     row[S_MAX] = max(row[S_MAX], air_K)

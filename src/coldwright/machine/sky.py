@@ -54,6 +54,8 @@ class Sky:
     """Whether the sheet itself gives the sun on each surface (steady weather)."""
     name: str = ""
     findings: list[Finding] = field(default_factory=list)
+    first_day: datetime.date | None = None
+    """Day on which `clock_s` is 0 (its year does not count); None in steady weather."""
 
     @property
     def length_s(self) -> float:
@@ -162,7 +164,10 @@ def _design_day(climate: DesignDay, values: Values) -> Sky:
             )
 
     name = f"a design day, {climate.day:%d %B}"
-    return Sky(clock, DAY_S, 0.0, air, water, wind, float(np.mean(pressure)), on_plane, False, name)
+    return Sky(
+        clock, DAY_S, 0.0, air, water, wind, float(np.mean(pressure)), on_plane, False, name,
+        first_day=climate.day,
+    )  # fmt: skip
 
 
 def _from_file(sheet: Sheet, climate: WeatherFile, values: Values) -> Sky:
@@ -204,6 +209,7 @@ def _from_file(sheet: Sheet, climate: WeatherFile, values: Values) -> Sky:
     return Sky(
         clock, 0.0, (start_s + ahead_s) % DAY_S, air[None, :], water[None, :], wind, pressure,
         on_plane, False, f"{stretch.name} ({stretch.kind})", list(weather.findings),
+        first_day=day,
     )  # fmt: skip
 
 

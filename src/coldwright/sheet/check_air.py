@@ -9,12 +9,14 @@ from coldwright.findings import Finding
 from coldwright.quantities.glossary import display
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.models import (
+    Box,
     Duct,
     Fan,
     OpenAir,
     Plate,
     PlateFinSink,
     ResistanceSink,
+    Room,
     Sheet,
     Sink,
     TableSink,

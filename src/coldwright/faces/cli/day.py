@@ -54,7 +54,9 @@ def day(
     ] = None,
     plot: Annotated[
         Path | None,
-        typer.Option("--plot", metavar="FILE", help="A picture of it, in a new PNG, SVG or PDF file."),
+        typer.Option(
+            "--plot", metavar="FILE", help="A picture of it, in a new PNG, SVG or PDF file."
+        ),
     ] = None,
     plain: of.Plain = False,
 ) -> None:

@@ -32,11 +32,15 @@ def tune(
     ] = 500,
     plot: Annotated[
         Path | None,
-        typer.Option("--plot", metavar="FILE", help="A picture of the way along the volts, in a new file."),
+        typer.Option(
+            "--plot", metavar="FILE", help="A picture of the way along the volts, in a new file."
+        ),
     ] = None,
     chart: Annotated[
         Path | None,
-        typer.Option("--map", metavar="FILE", help="A map over volts and cold fan speed, in a new file."),
+        typer.Option(
+            "--map", metavar="FILE", help="A map over volts and cold fan speed, in a new file."
+        ),
     ] = None,
     csv: Annotated[
         Path | None, typer.Option("--csv", metavar="FILE", help="Write every point to a new file.")
