@@ -29,16 +29,52 @@ from coldwright.physics.moist_air import (
 UNKNOWNS = 6
 _POINTS = 4
 _f = "f8"
-_SIDE_NAMES = (
-    "inlet_K water density_kg_m3 volume_m3_kg viscosity_Pa_s conductivity_W_mK prandtl "
-    "heat_J_kgK channels gap_m height_m length_m fin_m metal_W_mK thick_m conductance_ratio "
-    "pressure_ratio duct_area_m2 front_m2 contraction_loss area_share radius_m base_radius_m "
-    "joint_K_W speed fan_W"
-).split()
-_CASE_NAMES = (
-    "pressure_Pa count series voltage_V lead_ohm seebeck resistance conductance contact_ohm "
-    "spacer_W_K duct_m duct_length_m roughness_m duct_loss leak leak_power"
-).split()
+_SIDE_NAMES = [
+    "inlet_K",
+    "water",
+    "density_kg_m3",
+    "volume_m3_kg",
+    "viscosity_Pa_s",
+    "conductivity_W_mK",
+    "prandtl",
+    "heat_J_kgK",
+    "channels",
+    "gap_m",
+    "height_m",
+    "length_m",
+    "fin_m",
+    "metal_W_mK",
+    "thick_m",
+    "conductance_ratio",
+    "pressure_ratio",
+    "duct_area_m2",
+    "front_m2",
+    "contraction_loss",
+    "area_share",
+    "radius_m",
+    "base_radius_m",
+    "joint_K_W",
+    "speed",
+    "fan_W",
+]
+_CASE_NAMES = [
+    "pressure_Pa",
+    "count",
+    "series",
+    "voltage_V",
+    "lead_ohm",
+    "seebeck",
+    "resistance",
+    "conductance",
+    "contact_ohm",
+    "spacer_W_K",
+    "duct_m",
+    "duct_length_m",
+    "roughness_m",
+    "duct_loss",
+    "leak",
+    "leak_power",
+]
 SIDE = np.dtype(
     [(name, _f) for name in _SIDE_NAMES] + [("flows", _f, (_POINTS,)), ("heads", _f, (_POINTS,))]
 )

@@ -100,6 +100,7 @@ def _every_error():
         errors.SheetInvalid([_finding()], "kiosk.toml"),
         errors.PartMissing("modul", ["module"], "kiosk.toml", 7),
         errors.ReadingError("The file is no weather file.", "town.epw", 9),
+        errors.OutputError("week.gif: a picture ends in .png, .svg or .pdf"),
         errors.NoSolution("CW-SOLVE-01", "The hot side runs away."),
         errors.SolverError("The cooler did not settle", 0.25),
         errors.LedgerError("The ledger does not close", 0.25),
@@ -130,10 +131,11 @@ def test_the_tree_of_errors():
 
 
 def test_messages_say_where_and_what():
-    quantity, sheet, _, part, reading, no_solution, solver, _ = _every_error()
+    quantity, sheet, _, part, reading, output, no_solution, solver, _ = _every_error()
     assert str(quantity) == "“12” is not a power. No unit. Try “12 W”."
     assert str(sheet) == "`kiosk.toml` line 3: The file is empty."
     assert str(part) == "`kiosk.toml` line 7: No part is called “modul”. Was “module” meant?"
     assert str(reading) == "`town.epw` line 9: The file is no weather file."
+    assert str(output) == "week.gif: a picture ends in .png, .svg or .pdf"
     assert str(no_solution) == "The hot side runs away. [CW-SOLVE-01]"
     assert str(solver) == "The cooler did not settle (residual 0.25 W)"

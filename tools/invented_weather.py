@@ -7,6 +7,7 @@ hottest and back. The sun only stands in it so that the file is whole; the attic
 
 from __future__ import annotations
 
+import itertools
 import math
 from pathlib import Path
 
@@ -72,7 +73,7 @@ def _air(hours: float) -> float:
         turns += [(24.0 * number + COOLEST_H, low_C), (24.0 * number + HOTTEST_H, high_C)]
     # Before the first and after the last turn the days go on as they are.
     turns = [(HOTTEST_H - 24.0, DAYS[0][1]), *turns, (24.0 * len(DAYS) + COOLEST_H, DAYS[-1][0])]
-    for (start, before), (end, after) in zip(turns, turns[1:], strict=False):
+    for (start, before), (end, after) in itertools.pairwise(turns):
         if start <= hours <= end:
             share = 0.5 - 0.5 * math.cos(math.pi * (hours - start) / (end - start))
             return before + share * (after - before)

@@ -4,24 +4,23 @@ import importlib
 import json
 import pkgutil
 
-import numba.np.ufunc.dufunc as dufunc
 import pytest
 
 import coldwright.physics as physics
 from coldwright.answers.equations import Inputs, _equation, run
-from coldwright.physics.compiled import stated_error
+from coldwright.physics.compiled import Law, stated_error
 
 EVERY = run(Inputs()).equations
 
 
 def _compiled_laws():
-    """Public ufuncs of all physics modules, each where it is written."""
+    """Public laws of all physics modules, each where it is written."""
     found = {}
     for module in pkgutil.iter_modules(physics.__path__):
         loaded = importlib.import_module(f"coldwright.physics.{module.name}")
         for name, held in vars(loaded).items():
-            if isinstance(held, dufunc.DUFunc) and not name.startswith("_"):
-                home = held._dispatcher.py_func.__module__.rpartition(".")[2]
+            if isinstance(held, Law) and not name.startswith("_"):
+                home = held.__wrapped__.__module__.rpartition(".")[2]
                 found[home, held.__name__] = held
     return found
 

@@ -23,6 +23,8 @@ TOLD = (
 _LIMITS = ("max_plug_power", "max_sound", "hot_face", "cold_face", "hot_sink", "cold_sink",
            "dew_point_margin")  # fmt: skip
 _ROUNDS = 4
+# How much better it must be without a limit for the limit to count as what holds it back.
+_CLEARLY_K, _CLEARLY = 0.02, 1e-3
 
 
 Cost = Callable[[Hill, Sheet, Hill], NDArray[np.float64]]
@@ -208,7 +210,9 @@ def _binding(design: Design, hill: Hill, aim: Aim, best: float) -> list[str]:
     """Limits without which the map holds a clearly better setting."""
     cost = aim.cost(hill, design.sheet, hill)
     lowest = np.nanmin(np.where(np.isfinite(hill.maps["plug_power_W"]), cost, np.nan))
-    if not lowest < best - 1e-3 * max(abs(best), 1.0):
+    # A thousandth of a temperature in kelvin would be a third of a kelvin.
+    clearly = _CLEARLY_K if aim.unit.endswith("_K") else _CLEARLY * max(abs(best), 1.0)
+    if not lowest < best - clearly:
         return []
     found = []
     for name in _LIMITS:
@@ -216,7 +220,7 @@ def _binding(design: Design, hill: Hill, aim: Aim, best: float) -> list[str]:
         if without is None:
             continue
         place = _lowest(cost, without)
-        if place is not None and float(cost[place]) < best - 1e-3 * max(abs(best), 1.0):
+        if place is not None and float(cost[place]) < best - clearly:
             found.append(name)
     return found
 

@@ -68,6 +68,8 @@ class Day:
     headline: str
     reasons: list[str]
     weather: str
+    first_day: str
+    """Day on which the series begins, as "07-14"; empty in steady weather."""
     days_followed: float
     """How long was followed until the shown stretch ended [days]."""
     series: dict[str, list[float]]
@@ -93,6 +95,7 @@ class Day:
             "headline": self.headline,
             "reasons": self.reasons,
             "weather": self.weather,
+            "first_day": self.first_day,
             "days_followed": self.days_followed,
             "series": self.series,
             "heat_J": self.heat_J,
@@ -135,16 +138,25 @@ def run(inputs: Inputs) -> Day:
     totals["hottest_sink_K"] = Value(float(followed.hottest_K[0]))
     money(inputs.sheet, nominal.sky, totals)
     series = _series(bins[0], nominal)
+    if not inputs.with_cooler:
+        # Nothing is there to run, whatever the schedule allows.
+        totals["running_share"] = totals["switchings_per_day"] = Value(0.0)
+        series["running_share"] = [0.0] * len(series["start_s"])
     worst = int(np.argmax(bins[0, :, S_AIR] / bins[0, :, S_TIME]))
-    held = holding(inputs.sheet, nominal, followed.state)
+    held = holding(inputs.sheet, nominal, followed.state) if inputs.with_cooler else []
+    # A day that repeats has no date of its own beyond the first.
+    first_day = None if nominal.forcing.period_s > 0.0 else nominal.sky.first_day
     findings = worst_first([*nominal.findings, *_cycles(inputs.sheet, nominal, totals)])
     shown_days = float(bins[0, :, S_TIME].sum() / DAY_S)
     return Day(
         title=inputs.sheet.title,
         file=inputs.sheet.file,
         headline=day_headline(inputs.sheet, totals, shown_days, nominal.sky.name),
-        reasons=day_reasons(inputs.sheet, series, totals, shown_days, worst, held),
+        reasons=day_reasons(
+            inputs.sheet, series, totals, shown_days, worst, held, first_day=first_day
+        ),
         weather=nominal.sky.name,
+        first_day="" if first_day is None else f"{first_day:%m-%d}",
         days_followed=days,
         series=series,
         heat_J={n: bins[0, :, S_HEAT + j].tolist() for j, n in enumerate(HEAT_NAMES)},

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import datetime
+
 import numpy as np
 
 from coldwright.answers.holding import Holding
 from coldwright.answers.sentences import from_the_plug, with_interval
 from coldwright.answers.value import Value
 from coldwright.quantities.glossary import display
+from coldwright.quantities.notations import currency
 from coldwright.sheet.models import Box, Sheet
 
 
@@ -36,8 +39,9 @@ def day_headline(
             f"All of {stretch} the {word} is above {display('goal_air_K', goal.value)}: "
             f"{highest} at its hottest."
         )
+    span = f"{60.0 * above_h:.0f} minutes" if above_h < 1.0 else f"{above_h:.0f}"
     return (
-        f"The {word} is above {display('goal_air_K', goal.value)} for {above_h:.0f} of "
+        f"The {word} is above {display('goal_air_K', goal.value)} for {span} of "
         f"{whole_h:.0f} hours; {highest} at its hottest."
     )
 
@@ -49,14 +53,18 @@ def day_reasons(
     days: float,
     worst: int,
     held: list[Holding],
+    *,
+    first_day: datetime.date | None = None,
 ) -> list[str]:
     """The lines under it."""
     start_h = series["start_s"][worst] / 3600.0
-    lines = [
-        f"The worst hour is {_hour(start_h, days)}: "
-        f"{display('place_air_K', series['place_air_K'][worst])} inside, "
-        f"{display('place_air_K', series['outdoor_K'][worst])} outdoors."
-    ]
+    inside = display("place_air_K", series["place_air_K"][worst])
+    outdoors = display("place_air_K", series["outdoor_K"][worst])
+    if np.ptp(series["place_air_K"]) < 0.05:
+        lines = [f"Every hour is like the other: {inside} inside, {outdoors} outdoors."]
+    else:
+        when = _hour(start_h, days, first_day)
+        lines = [f"The worst hour is {when}: {inside} inside, {outdoors} outdoors."]
     plug = totals["plug_per_day_J"]
     if plug.value is not None and plug.value > 0.0:
         kwh = plug.value / 3.6e6
@@ -68,14 +76,18 @@ def day_reasons(
         line = f"It takes {kwh:.2f}\u2009kWh{low} a day {from_the_plug(sheet)}"
         cost = totals.get("price_per_day")
         if cost is not None and cost.value is not None:
-            line += f", {cost.value:.2f} a day at the sheet's price"
+            assert sheet.price is not None
+            assert sheet.price.electricity is not None
+            money = f"{cost.value:.2f} {currency(sheet.price.electricity.text)}".strip()
+            line += f", which costs {money}"
         lines.append(line + ".")
         share = totals["running_share"].value or 0.0
         if share < 0.995:
             count = (totals["switchings_per_day"].value or 0.0) / 2.0
+            often = "once" if count < 1.5 else "twice" if count < 2.5 else f"{count:.0f} times"
             lines.append(
                 f"The modules run {100.0 * share:.0f}\u2009% of the time and are switched on "
-                f"{count:.0f} times a day."
+                f"{often} a day."
             )
     water = totals["condensate_per_day_kg"].value or 0.0
     if water > 1e-3:
@@ -93,7 +105,10 @@ def day_reasons(
     return lines
 
 
-def _hour(start_h: float, days: float) -> str:
+def _hour(start_h: float, days: float, first_day: datetime.date | None) -> str:
     day, hour = divmod(start_h, 24.0)
     clock = f"{int(hour):02d}:00–{int(hour) + 1:02d}:00"
+    if first_day is not None:
+        when = first_day + datetime.timedelta(days=int(np.floor(day)))
+        return f"{clock} on {when.day} {when:%B}"
     return clock if days <= 1.01 else f"{clock} of day {int(np.floor(day)) + 1}"

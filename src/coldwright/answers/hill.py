@@ -78,7 +78,7 @@ def zoom(
         )
     solved = results["status"] == Status.SOLVED
     if not solved.any():
-        raise NoSolution("CW-SOLVE-01", "No setting at all has a steady state.")
+        raise NoSolution("CW-SOLVE-01", "There is no steady state, however it is run.")
     flat = np.ascontiguousarray(results).ravel()
     kept = np.flatnonzero(solved.ravel())
     coolers = np.broadcast_to(design.cooler, kept.shape)

@@ -69,7 +69,7 @@ def holding(sheet: Sheet, ready: Prepared, state: State) -> list[Holding]:
         time_s = None
         sentence = (
             f"Switched off at {display('place_air_K', air_K)}, the place stays below {limit} for "
-            "as long as was looked."
+            f"the {display('time', end_s - start_s)} that were followed."
         )
     return [Holding("stopped", time_s, sentence)]
 

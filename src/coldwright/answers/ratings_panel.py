@@ -1,4 +1,4 @@
-"""The module's printed ratings against what it gives here: two ends of a line, and the point."""
+"""The module's printed ratings against what it gives here, and what is no cooling at all."""
 
 from __future__ import annotations
 
@@ -79,3 +79,35 @@ def ratings_panel(design: Design, point: Point) -> list[RatingRow]:
             RatingRow(name, "voltage", ratings.max_voltage.value, voltage_V, "voltage_V", "")
         )
     return rows
+
+
+def not_cooling(design: Design, point: Point) -> list[str]:
+    """What is often taken for the cooling and is not: ratings, watts in, a cold outlet."""
+    found = point.nominal
+    cooling_W, power_W = found["cooling_W"], found["module_power_W"]
+    lines = []
+    rated_W = [
+        modules.ratings.max_heat.value * modules.series * modules.parallel
+        for modules in design.sheet.cooler.modules
+        if modules.ratings is not None and modules.ratings.max_heat is not None
+    ]
+    if rated_W and len(rated_W) == len(design.sheet.cooler.modules):
+        lines.append(
+            f"Ratings do not add up to cooling: {display('pumped_W', sum(rated_W))} would be "
+            f"promised, {display('pumped_W', found['pumped_W'])} are moved."
+        )
+    if power_W > 0.0:
+        lines.append(
+            f"Watts into the modules are not cooling: {display('module_power_W', power_W)} go in, "
+            f"the cold side takes out {display('cooling_W', cooling_W)}."
+        )
+    if design.sheet.place.kind == "plate":
+        return lines
+    colder_K = float(point.results["cold_in_K"][0, 0]) - found["cold_outlet_K"]
+    if colder_K > 0.0:
+        lines.append(
+            f"A cold outlet is not a capacity: the air leaves {display('lift_K', colder_K)} colder "
+            f"than it comes in, and only with its flow of "
+            f"{display('cold_flow_m3_s', found['cold_flow_m3_s'])} does that say how much."
+        )
+    return lines

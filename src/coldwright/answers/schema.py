@@ -75,6 +75,11 @@ def answer_schema(command: str) -> dict[str, Any]:
         "solved_tries": {"type": "integer"},
         "sources": texts,
     }
+    if command == "watts":
+        properties |= {
+            "ratings": {"type": "array", "items": _rating()},
+            "not_cooling": texts,
+        }
     if command == "verdict":
         properties |= {
             "verdict": {"enum": ["yes", "no", "borderline", None]},
@@ -117,5 +122,23 @@ def _line(amount: str) -> dict[str, Any]:
             amount: {"type": "number"},
         },
         "required": ["node", "what", amount],
+        "additionalProperties": False,
+    }
+
+
+def _rating() -> dict[str, Any]:
+    text, number = {"type": "string"}, {"type": "number"}
+    keys = {
+        "group": text,
+        "what": text,
+        "rated": number,
+        "here": number,
+        "unit": text | {"description": "Name of the glossary whose unit both figures have."},
+        "remark": text,
+    }
+    return {
+        "type": "object",
+        "properties": keys,
+        "required": list(keys),
         "additionalProperties": False,
     }

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from coldwright.answers.aims import AIMS, Aim, Best, find_best
 from coldwright.answers.design import SEED, Design
 from coldwright.answers.hill import Hill, hill
-from coldwright.answers.ratings_panel import RatingRow, ratings_panel
+from coldwright.answers.ratings_panel import RatingRow, not_cooling, ratings_panel
 from coldwright.answers.tune_sentences import tune_headline, tune_reasons
 from coldwright.findings import Finding
 from coldwright.sheet.models import Sheet
@@ -54,6 +54,8 @@ class Tune:
     """The sheet's own setting and its figures."""
     best: list[Best]
     ratings: list[RatingRow]
+    not_cooling: list[str]
+    """What is often taken for the cooling and is not, in words."""
     findings: list[Finding]
     tries: int
 
@@ -73,6 +75,7 @@ class Tune:
             "now": self.now,
             "best": [each.to_json() for each in self.best],
             "ratings": [row.to_json() for row in self.ratings],
+            "not_cooling": self.not_cooling,
             "findings": [asdict(finding) for finding in self.findings],
             "tries": self.tries,
         }
@@ -111,6 +114,7 @@ def run(inputs: Inputs) -> Tune:
         now=now,
         best=best,
         ratings=ratings_panel(design, point),
+        not_cooling=not_cooling(design, point),
         findings=design.findings(point),
         tries=inputs.tries,
     )

@@ -10,6 +10,17 @@ from coldwright.answers.hill import Hill
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Sheet
 
+LIMITS = {
+    "max_plug_power": "the power from the plug",
+    "max_sound": "the sound at 1 m",
+    "hot_face": "the hot face",
+    "cold_face": "the cold face",
+    "hot_sink": "the hot sink",
+    "cold_sink": "the cold sink",
+    "dew_point_margin": "the margin to the dew point",
+}
+"""What the sheet's limits are called."""
+
 
 def tune_headline(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Best]) -> str:
     """The sentence on top: the best setting against the sheet's own."""
@@ -27,7 +38,7 @@ def tune_headline(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Be
     noun = {"place_air_K": sheet.place.kind, "cold_sink_K": "plate"}.get(name, "cooling")
     same = abs(here - (first.figures[name].value or 0.0)) < (0.1 if name.endswith("_K") else 1.0)
     if same:
-        return f"It is as good as it gets as the sheet has it: {figure}."
+        return f"As the sheet runs it, it is as good as it gets: {figure}."
     return f"At {setting} the {noun} comes to {figure}; as the sheet has it, {display(name, here)}."
 
 
@@ -41,9 +52,11 @@ def tune_reasons(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Bes
     lines += _slower_fan(hill, now)
     for each in best:
         if each.drive is None:
-            lines.append(f"For “{each.aim}” nothing within reach keeps every limit.")
+            missed = "the goal" if "goal" in each.aim else "every limit"
+            lines.append(f"“{capital(each.aim)}”: no volts and fan speeds keep to {missed}.")
         elif each.binding:
-            lines.append(f"“{each.aim}” is held back by {', '.join(each.binding)}.")
+            limits = " and ".join(LIMITS[name] for name in each.binding)
+            lines.append(f"“{capital(each.aim)}” is held back by {limits}.")
     return lines
 
 
@@ -55,6 +68,11 @@ def setting_words(hill: Hill, best: Best) -> str:
     if best.hot_speed is not None and len(hill.hot) > 1:
         parts.append(f"hot fan {100 * best.hot_speed:.0f} %")
     return ", ".join(parts)
+
+
+def capital(text: str) -> str:
+    """The text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]
 
 
 def drive_words(hill: Hill, drive: float) -> str:

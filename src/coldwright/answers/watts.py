@@ -9,6 +9,7 @@ import numpy as np
 
 from coldwright.answers.design import SEED, TRIES, Design, Point
 from coldwright.answers.laws import sources_of
+from coldwright.answers.ratings_panel import RatingRow, not_cooling, ratings_panel
 from coldwright.answers.sentences import watts_headline, watts_reasons
 from coldwright.answers.value import Value, value_of
 from coldwright.findings import Finding
@@ -93,6 +94,10 @@ class Watts:
     widest: dict[str, list[tuple[str, float]]]
     tries: int
     solved: int
+    ratings: list[RatingRow] = field(default_factory=list)
+    """Printed ratings of the modules beside what they do here; empty where none are given."""
+    not_cooling: list[str] = field(default_factory=list)
+    """What is often taken for the cooling and is not, in words."""
     sources: list[str] = field(default_factory=list)
 
     def to_json(self) -> dict[str, Any]:
@@ -114,6 +119,8 @@ class Watts:
             },
             "tries": self.tries,
             "solved_tries": self.solved,
+            "ratings": [row.to_json() for row in self.ratings],
+            "not_cooling": self.not_cooling,
             "sources": self.sources,
         }
 
@@ -149,6 +156,8 @@ def run(inputs: Inputs) -> Watts:
         widest=design.widest(_with_place_name(design, point), _WIDEST),
         tries=inputs.tries,
         solved=0 if point.solved is None else int(point.solved.sum()),
+        ratings=ratings_panel(design, point),
+        not_cooling=not_cooling(design, point),
         sources=sources_of(inputs.sheet),
     )
 

@@ -8,6 +8,7 @@ in `physics/` and `machine/`: any edit there opens a new, empty folder.
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import importlib
 import os
@@ -16,57 +17,61 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from functools import cache
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any
 
 import numba
 import numpy as np
-from numba.np.ufunc.dufunc import DUFunc
+from numba.extending import typeof_impl
 from numpy.typing import NDArray
 
 _PACKAGE = Path(__file__).resolve().parents[1]
 _HASHED = ("physics", "machine")
 
 
-class Law(Protocol):
-    """A physical law: takes numbers or arrays (SI), broadcasts, and gives NaN outside its range."""
+class Law:
+    """A physical law: takes numbers or arrays (SI), broadcasts, and gives NaN outside its range.
+
+    It is compiled when it is first wanted, since a command wants few of the many. Calls from Python
+    run through one compiled loop over numbers, which is kept on disk and loads in 2 ms (a ufunc
+    takes 30 ms, because its outer wrapper is compiled anew in every process). In compiled code it
+    is a function of numbers. NaN does not warn: it is an answer.
+    """
 
     __name__: str
-    __doc__: str | None
 
-    def __call__(self, *arguments: Any) -> Any: ...
+    def __init__(self, function: Callable[..., float]) -> None:
+        functools.update_wrapper(self, function)
+        self.nin = function.__code__.co_argcount
+        self._function = function
+        self._loop: Any = None
+
+    def __call__(self, *arguments: Any) -> Any:
+        """Value at each of the broadcast arguments."""
+        arrays = [np.asarray(each, dtype=float) for each in arguments]
+        found = np.empty(np.broadcast_shapes(*(each.shape for each in arrays)))
+        if self._loop is None:
+            self._loop = _loop_over(self._function, self)
+        self._loop(*(_in_a_row(each, found.shape) for each in arrays), found.reshape(-1))
+        return found[()]
+
+    @functools.cached_property
+    def of_numbers(self) -> Any:
+        """The law as compiled code calls it."""
+        return compiled(self._function)
 
 
 def law(function: Callable[..., float]) -> Law:
-    """Compile one physical law to a ufunc that broadcasts and can be called in compiled code."""
-    with _cache_in(cache_folder()):
-        vectorize: Any = numba.vectorize
-        built: Any = vectorize(nopython=True, cache=True)(function)
-    built.__class__ = _LoopedUfunc
-    law_: Law = built
-    return law_
+    """Make a physical law of a function of numbers."""
+    return Law(function)
 
 
-class _LoopedUfunc(DUFunc):
-    """A ufunc whose calls from Python run through one compiled loop over numbers.
+def _type_in_compiled_code(law_: Law, _: Any) -> Any:
+    type_of: Any = numba.typeof
+    return type_of(law_.of_numbers)
 
-    Loading a ufunc from the cache takes 30 ms, because its outer wrapper is compiled anew in every
-    process; a cached plain loop takes 2 ms, and a command asks some thirty laws. Within compiled
-    code nothing differs. Nor does NaN warn: it is an answer ("outside the range").
-    """
 
-    def __call__(self, *arguments: Any, **options: Any) -> Any:
-        if options or len(arguments) != self.nin:
-            with np.errstate(all="ignore"):
-                return super().__call__(*arguments, **options)
-        arrays = [np.asarray(each, dtype=float) for each in arguments]
-        found = np.empty(np.broadcast_shapes(*(each.shape for each in arrays)))
-        loop = self.__dict__.get("_loop")
-        if loop is None:
-            loop = self.__dict__["_loop"] = _loop_over(self)
-        loop(*(_in_a_row(each, found.shape) for each in arrays), found.reshape(-1))
-        return found[()]
+typeof_impl.register(Law)(_type_in_compiled_code)
 
 
 def _in_a_row(array: NDArray[np.float64], shape: tuple[int, ...]) -> NDArray[np.float64]:
@@ -76,20 +81,20 @@ def _in_a_row(array: NDArray[np.float64], shape: tuple[int, ...]) -> NDArray[np.
     return array.reshape(-1)
 
 
-def _loop_over(ufunc: Any) -> Any:
+def _loop_over(function: Callable[..., float], law_: Law) -> Any:
     """Loop that fills its last argument with the law at each number of the others."""
-    names = [f"x{k}" for k in range(ufunc.nin)]
+    names = [f"x{k}" for k in range(law_.nin)]
     at_i = ", ".join(f"{name}[i]" for name in names)
-    name = f"loop_of_{ufunc.__name__}"
+    name = f"loop_of_{law_.__name__}"
     source = (
         f"def {name}({', '.join(names)}, found):\n"
         f"    for i in range(len(found)):\n"
         f"        found[i] = law({at_i})\n"
     )
     # The compiler keys its cache by file, name and line of a function: those of the law.
-    of = ufunc.__wrapped__.__code__
-    made: dict[str, Any] = {"__name__": ufunc.__module__, "law": ufunc}
-    exec(compile("\n" * (of.co_firstlineno - 1) + source, of.co_filename, "exec"), made)
+    code = function.__code__
+    made: dict[str, Any] = {"__name__": function.__module__, "law": law_}
+    exec(compile("\n" * (code.co_firstlineno - 1) + source, code.co_filename, "exec"), made)
     return compiled(made[name])
 
 
@@ -121,7 +126,7 @@ def stated_error(of: Law) -> float:
     return float(found.group(1)) / 100.0 if found else 0.0
 
 
-@cache
+@functools.cache
 def source_hash() -> str:
     """Short hash of every source file whose change could change compiled code."""
     digest = hashlib.sha256()
@@ -133,7 +138,7 @@ def source_hash() -> str:
     return digest.hexdigest()[:16]
 
 
-@cache
+@functools.cache
 def cache_folder() -> Path:
     """Folder for machine code: the first of the writable candidates.
 

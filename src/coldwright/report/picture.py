@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from coldwright.errors import ColdwrightError
+from coldwright.errors import OutputError
 
 PALETTE = {
     "paper": "#faf8f3",
@@ -28,26 +28,22 @@ PALETTE = {
 FORMATS = (".png", ".svg", ".pdf")
 
 
-class PictureError(ColdwrightError):
-    """A picture could not be made: the library is missing, or the file cannot be written."""
-
-
 @contextmanager
 def picture(path: Path, *, width_mm: float = 180.0, height_mm: float = 110.0) -> Iterator[Any]:
     """A figure in the house style, written to `path` (PNG, SVG or PDF) at the end.
 
     Raises
     ------
-    PictureError
+    OutputError
         When the plotting library is not installed, the ending is unknown, or writing fails.
     """
     if path.suffix.lower() not in FORMATS:
-        raise PictureError(f"{path.name}: a picture ends in .png, .svg or .pdf")
+        raise OutputError(f"{path.name}: a picture ends in .png, .svg or .pdf")
     try:
         import matplotlib as mpl
         from matplotlib.figure import Figure
     except ImportError as missing:
-        raise PictureError(
+        raise OutputError(
             "Pictures need the plotting library: pip install 'coldwright[plot]'"
         ) from missing
     style: Any = {
@@ -83,7 +79,7 @@ def picture(path: Path, *, width_mm: float = 180.0, height_mm: float = 110.0) ->
         try:
             figure.savefig(path, dpi=160, metadata=metadata)
         except OSError as error:
-            raise PictureError(f"{path}: cannot be written ({error.strerror})") from error
+            raise OutputError(f"{path}: cannot be written ({error.strerror})") from error
 
 
 def mark_limit(axes: Any, at: float, text: str, *, vertical: bool = False) -> None:

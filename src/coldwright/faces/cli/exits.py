@@ -17,7 +17,9 @@ import typer
 from coldwright.errors import (
     ColdwrightError,
     NoSolution,
+    OutputError,
     QuantityError,
+    ReadingError,
     SheetError,
     SheetInvalid,
     SolverError,
@@ -45,9 +47,10 @@ MEANINGS: dict[Exit, str] = {
     Exit.STOPPED: "`check` read the sheet and found something that stops the work.",
     Exit.WRONG_USE: "The command was called in a way it does not know; nothing was read or "
     "written. This is also how `new` ends when the folder is taken, and `parts` and "
-    "`equations` when nothing has that name.",
-    Exit.BAD_SHEET: "The sheet cannot be read, or has faults: all of them are listed with their "
-    "lines.",
+    "`equations` when nothing has that name, and any command that is to write a picture or table "
+    "where it cannot.",
+    Exit.BAD_SHEET: "The sheet, or its weather file, cannot be read or has faults: all of them are "
+    "listed with their lines.",
     Exit.NO_SOLUTION: "The sheet is in order, but the design has no steady state. The reason is "
     "printed.",
     Exit.FAULT: "The program failed: an answer could not be trusted, so none is shown. Please "
@@ -67,7 +70,9 @@ def answering(*, as_json: bool = False, plain: bool = False) -> Iterator[None]:
         raise typer.Exit(Exit.BAD_SHEET) from None
     except SheetError as error:
         fail(str(error), Exit.BAD_SHEET, as_json=as_json)
-    except QuantityError as error:
+    except ReadingError as error:
+        fail(str(error), Exit.BAD_SHEET, as_json=as_json)
+    except (QuantityError, OutputError) as error:
         fail(str(error), Exit.WRONG_USE, as_json=as_json)
     except NoSolution as error:
         fail(f"This design has no steady state. {error}", Exit.NO_SOLUTION, as_json=as_json)
