@@ -157,17 +157,12 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-MODULE-03": Entry(
         "More than the rated current",
-        "Beyond the rated current more volts only heat. Fewer volts cool more.",
+        "Beyond it more volts only heat. Fewer volts cool more.",
     ),
     "CW-MODULE-04": Entry(
         "Beyond the best current",
         "Past the current of the greatest capacity every further volt heats the hot side faster "
         "than it pumps: the same cooling is to be had with less power.",
-    ),
-    "CW-MODULE-05": Entry(
-        "Faces outside the range of the material data",
-        "The data of bismuth telluride hold from 200 to 400 K. Outside it the answer is not to "
-        "be trusted and is not given.",
     ),
     "CW-MODULE-06": Entry(
         "Switched too often",
@@ -246,8 +241,7 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-SAFE-03": Entry(
         "A sealed appliance in the place",
-        "A room-sealed appliance takes its air from outdoors, so an exhaust should not disturb "
-        "it. Seals wear: a carbon monoxide alarm and a regular check cost little.",
+        "Its air comes from outdoors. Seals wear: fit a carbon monoxide alarm, have it checked.",
     ),
     "CW-SAFE-04": Entry(
         "An exhaust beside an open flame",
@@ -279,7 +273,7 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-SAFE-09": Entry(
         "The hot sink passes its limit",
-        "The sheet sets a limit for the base of the hot sink and the solved state passes it.",
+        "The sheet's limit for the base of the hot sink is passed.",
     ),
     "CW-SCHEDULE-01": Entry(
         "A span of no length",
@@ -404,13 +398,11 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-WATER-04": Entry(
         "Too near the dew point",
-        "The sheet asks for a margin between the cold sink and the dew point of its air, and the "
-        "solved state does not keep it.",
+        "The margin that the sheet asks for above the dew point is not kept.",
     ),
     "CW-WATER-05": Entry(
         "The place's air is saturated",
-        "Moisture comes in faster than it leaves, so water settles on the walls. Drain the "
-        "condensate, bring less moisture in, or air the place.",
+        "Water settles on the walls. Drain the condensate, or bring less moisture in.",
     ),
     "CW-WEATHER-01": Entry(
         "Short gaps in the weather file, filled",

@@ -17,6 +17,7 @@ from coldwright.machine.rows import (
     OTHER_K,
     OUTDOOR_K,
     OUTDOOR_WATER,
+    WIND,
 )
 from tests.machine.day_places import (
     START_K,
@@ -178,13 +179,17 @@ def test_moisture_of_a_room_with_a_buffer():
 
 
 @pytest.mark.published("air change by hand: Q = m (h_out - h_in)")
-def test_a_door_brings_what_its_air_holds():
+@pytest.mark.parametrize("gaps_m2", [0.0, 0.01])
+def test_a_door_brings_what_its_air_holds(gaps_m2):
     # Six openings an hour of 2 m3, outdoors 35 degC and 12 g/kg, into a large room at 27 degC.
+    # What comes in through gaps comes besides.
     places = still_place()
+    places["leak_area_m2"], places["wind_m_s"] = gaps_m2, 2.0
+    places["stack_coefficient"], places["wind_coefficient"] = 0.000145, 0.000137
+    weather_only = {OUTDOOR_K: 308.15, OUTDOOR_WATER: 0.012, WIND: 2.0}
+    shut, _ = run_without_cooler(places, weather([0.0, 1e6], weather_only, places), 600.0)
     door_m3_s = 12.0 / 3600.0
-    forcing = weather(
-        [0.0, 1e6], {DOOR_M3_S: door_m3_s, OUTDOOR_K: 308.15, OUTDOOR_WATER: 0.012}, places
-    )
+    forcing = weather([0.0, 1e6], weather_only | {DOOR_M3_S: door_m3_s}, places)
     bins, _ = run_without_cooler(places, forcing, 600.0)
     fresh_kg_s = door_m3_s * dry_air_kg(1.0, 308.15, 0.012)
     outdoor_J = 1006.0 * 35.0 + 0.012 * (2501e3 + 1860.0 * 35.0)
@@ -192,7 +197,11 @@ def test_a_door_brings_what_its_air_holds():
     known_W = fresh_kg_s * (outdoor_J - indoor_J)
     # About 69 W, of which more than half is moisture.
     assert known_W == pytest.approx(69.0, abs=1.0)
-    assert heat_of(bins, "outdoor air by itself")[0, 0] / 600.0 == pytest.approx(known_W, rel=1e-5)
+    gaps_W, both_W = (heat_of(each, "outdoor air by itself")[0, 0] / 600.0 for each in (shut, bins))
+    assert both_W - gaps_W == pytest.approx(known_W, rel=1e-5)
+    # Class of a one-storey house: Q = A (Cs dT + Cw U2)^0.5, 0.01 m2 in cm2 and m3/s.
+    gaps_m3_s = 1e-3 * gaps_m2 * 1e4 * math.sqrt(0.000145 * 8.15 + 0.000137 * 4.0)
+    assert gaps_W == pytest.approx(known_W * gaps_m3_s / door_m3_s, rel=2e-2)
 
 
 @pytest.mark.published("EN ISO 13790:2008, annex C (from memory): simple hourly method, for size")

@@ -253,7 +253,11 @@ def _off(design: Design, aim: Aim, setting: tuple[float, float, float]) -> dict[
         sign = (
             1.0 if aim.unit in ("place_air_K", "cold_sink_K", "sound_dB", "plug_power_W") else -1.0
         )
-        losses[knob] = float(np.nanmax(sign * (figure - figure[1])))
+        loss = sign * (figure - figure[1])
+        # Beyond the edge of what can run there is no figure, and none at all for some fans.
+        known = loss[np.isfinite(loss)]
+        if known.size:
+            losses[knob] = float(known.max())
     return losses
 
 

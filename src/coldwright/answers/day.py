@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from dataclasses import asdict, dataclass
 from typing import Any
 
@@ -42,6 +43,8 @@ TRIES = 100
 # A day is called periodic when the place's store of heat changes the air by less than this [K].
 _SETTLED_K = 0.02
 _MOST_DAYS = 30
+# A year without a leap day stands for every year, as in weather files.
+_ANY_YEAR = 2025
 
 
 @dataclass(frozen=True)
@@ -86,6 +89,14 @@ class Day:
     ledger_residual: float
     """Imbalance of heat over the whole stretch, relative to all that flowed."""
     tries: int
+
+    def date(self, clock_s: float) -> datetime.date | None:
+        """Day of a clock time of the series (its year does not count); None in steady weather."""
+        if not self.first_day:
+            return None
+        month, day = (int(part) for part in self.first_day.split("-"))
+        first = datetime.date(_ANY_YEAR, month, day)
+        return first + datetime.timedelta(days=int(clock_s // DAY_S))
 
     def to_json(self) -> dict[str, Any]:
         """One object, SI."""

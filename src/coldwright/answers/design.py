@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
 from coldwright.answers.value import Value, known, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
@@ -19,15 +20,15 @@ from coldwright.machine.cooler import operate
 from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
-from coldwright.machine.records import Status
+from coldwright.machine.records import Drive, Status
 from coldwright.machine.safety import State, before_solving, of_state
 from coldwright.machine.sinks import CORRELATIONS
 from coldwright.machine.values import Values
+from coldwright.physics.air_state import humidity_ratio_saturated
 from coldwright.physics.compiled import is_warm as _is_warm
-from coldwright.physics.sound import level_speed_change, level_sum
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.check import check
-from coldwright.sheet.models import Box, Fan, PlateFinSink, Room, Sheet, SteadyClimate
+from coldwright.sheet.models import Box, PlateFinSink, Room, Sheet, SteadyClimate
 
 TRIES = 2000
 SEED = 20
@@ -188,12 +189,12 @@ class Design:
 
     def sound(self) -> Value:
         """A-weighted level at 1 m [dB] of all fans at their speeds; None when no fan tells."""
-        nominal = _sound(self.sheet, self.values)
+        nominal = sound_level(self.sheet, self.values)
         return value_of(np.nan if nominal is None else nominal, self.sound_tried())
 
     def sound_tried(self) -> NDArray[np.float64] | None:
         """The level per try; None without tries or without any fan that tells."""
-        found = _sound(self.sheet, self.varied) if self.tries > 0 else None
+        found = sound_level(self.sheet, self.varied) if self.tries > 0 else None
         return None if found is None else np.broadcast_to(np.asarray(found), (self.tries,))
 
     def widest(self, point: Point, names: Iterable[str]) -> dict[str, list[tuple[str, float]]]:
@@ -239,7 +240,8 @@ class Design:
     def findings(self, *points: Point) -> list[Finding]:
         """Everything the program has to say about the design, worst first."""
         found = [*check(self.sheet), *before_solving(self.sheet), *self._modules(points)]
-        state = _worst_state(self.sheet, points)
+        found += self._beyond_best(points[0])
+        state = _worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)
         found += of_state(self.sheet, state)
         for point in points[:1]:
             if point.solved is not None and not point.solved.all():
@@ -273,6 +275,34 @@ class Design:
         return Finding(
             code, severity, where, given, allowed, why, action, sheet.line(where), sheet.file
         )
+
+    def _beyond_best(self, point: Point) -> list[Finding]:
+        """Whether a tenth less of what is set would cool more: past the top of the hill."""
+        if (self.cooler["group"]["drive"][0] == Drive.PUMPED).any():
+            return []  # a wish for heat is met or not; it has no top
+        less = self.cooler.copy()
+        less["group"]["drive_value"] *= 0.9
+        result = operate(
+            less, self.place, self.place["air_K"], self.place["humidity_ratio"],
+            with_place=self.enclosed,
+        )  # fmt: skip
+        if result["status"][0] != Status.SOLVED:
+            return []
+        now, then = point.results, result
+        if self.enclosed:
+            warmer_K = float((now["place_K"] - then["place_K"])[0])
+        else:
+            warmer_K = float((now["cold_base_K"] - then["cold_base_K"])[0, 0])
+        if warmer_K <= 0.02:
+            return []
+        return [
+            self.finding(
+                "CW-MODULE-04", "warning", "cooler.run_at",
+                f"A tenth less would cool {warmer_K:.1f} K more",
+                why="Past the top more volts heat the hot side faster than the modules pump",
+                action="what `coldwright tune` finds",
+            )
+        ]  # fmt: skip
 
     def _correlations(self) -> list[Finding]:
         """Heat transfer correlations that do not exist; the sheet cannot know which do."""
@@ -395,24 +425,7 @@ def _changed(coolers: Any, changed: Change | None) -> Any:
     return copy
 
 
-def _sound(sheet: Sheet, values: Values) -> Any | None:
-    """Sum of the fans' levels at their speeds; None if no fan states one."""
-    total: Any | None = None
-    cooler = sheet.cooler
-    fans: list[tuple[Fan | None, Quantity]] = [
-        (cooler.cold_fan, cooler.cold_fan_speed),
-        (cooler.hot_fan, cooler.hot_fan_speed),
-    ]
-    for fan, speed in fans:
-        if fan is None or fan.sound_at_1m is None:
-            continue
-        level = values(fan.sound_at_1m) + 10.0 * np.log10(fan.count)
-        level = level + level_speed_change(values(speed), 50.0)
-        total = level if total is None else level_sum(total, level)
-    return total
-
-
-def _worst_state(sheet: Sheet, points: tuple[Point, ...]) -> State:
+def _worst_state(sheet: Sheet, pressure_Pa: float, points: tuple[Point, ...]) -> State:
     results = [point.results for point in points]
     share = None
     if sheet.power is not None and sheet.power.supply is not None:
@@ -429,4 +442,9 @@ def _worst_state(sheet: Sheet, points: tuple[Point, ...]) -> State:
         condensate_kg_s=max(point.nominal["condensate_kg_s"] for point in points),
         fog_ratio=max(float(r["fog_ratio"][0]) for r in results),
         supply_share=share,
+        saturated=any(
+            float(r["place_humidity_ratio"][0])
+            > float(humidity_ratio_saturated(r["place_K"][0], pressure_Pa))
+            for r in results
+        ),
     )

@@ -100,6 +100,9 @@ def run(inputs: Inputs) -> Tune:
         "hot_speed": float(design.cooler["hot_fan"]["speed"][0]),
         **{name: number for name, number in point.nominal.items() if np.isfinite(number)},
     }
+    sound_dB = design.sound().value
+    if sound_dB is not None:
+        now["sound_dB"] = sound_dB
     return Tune(
         title=inputs.sheet.title,
         file=inputs.sheet.file,

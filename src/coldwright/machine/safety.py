@@ -38,6 +38,8 @@ class State:
     condensate_kg_s: float
     fog_ratio: float
     supply_share: float | None = None
+    saturated: bool = False
+    """Whether the place's own air is so moist that water settles on its walls."""
 
 
 def exhausts(sheet: Sheet) -> bool:
@@ -194,6 +196,15 @@ def of_state(sheet: Sheet, state: State) -> list[Finding]:
                 "The cold air leaves as fog",
                 why="It carries fine water into the place, where it wets what it meets",
                 action="more air over the cold sink",
+            )
+        )  # fmt: skip
+    if state.saturated:
+        found.append(
+            _finding(
+                sheet, "CW-WATER-05", "warning", "place",
+                "The air of the place is saturated",
+                why="Moisture comes in faster than it leaves, so water settles on the walls",
+                action='condensate = "drained", or less moisture',
             )
         )  # fmt: skip
     if state.supply_share is not None and state.supply_share > 1.0:

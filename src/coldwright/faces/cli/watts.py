@@ -29,10 +29,11 @@ def watts(
 
 
 def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
-    """Show the answer: sentence, reasons, figures, ledger, findings, next step."""
+    """Show the answer: sentence, reasons, figures, ledger, ratings, findings, next step."""
     from coldwright.faces.cli.labels import WATTS, WIDEST
     from coldwright.faces.cli.ledger import put_ledger, put_water
     from coldwright.faces.cli.page import Page
+    from coldwright.faces.cli.ratings import put_ratings
     from coldwright.faces.cli.sections import (
         put_next,
         put_opening,
@@ -47,6 +48,7 @@ def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
     put_widest(page, answer.widest, WIDEST)
     put_ledger(page, answer.ledger, answer.ledger_residual_W)
     put_water(page, answer.water_ledger)
+    put_ratings(page, answer.ratings, answer.not_cooling)
     put_other_findings(page, answer.findings)
     put_next(
         page,
