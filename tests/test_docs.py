@@ -43,8 +43,12 @@ def tool(monkeypatch):
 
 
 @pytest.mark.parametrize(
-    "name", ["glossary.md", "equations.md", "findings.md", "parts.md", "sheet.md"]
-)
+    "name",
+    [
+        "glossary.md", "equations.md", "findings.md", "parts.md", "sheet.md",
+        "verdict.schema.json", "watts.schema.json",
+    ],
+)  # fmt: skip
 def test_a_generated_page_says_what_the_code_says(tool, name):
     made = tool("reference").PAGES[name]()
     shown = (ROOT / "docs" / "reference" / name).read_text(encoding="utf-8")
@@ -54,6 +58,7 @@ def test_a_generated_page_says_what_the_code_says(tool, name):
 def test_every_generated_page_is_compared(tool):
     assert set(tool("reference").PAGES) == {
         "glossary.md", "equations.md", "findings.md", "parts.md", "sheet.md",
+        "verdict.schema.json", "watts.schema.json",
     }  # fmt: skip
 
 

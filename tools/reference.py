@@ -6,6 +6,7 @@ ends with 1 where a page differs from what the code says now.
 
 from __future__ import annotations
 
+import json
 import sys
 from collections.abc import Callable, Iterator
 from itertools import groupby
@@ -14,6 +15,7 @@ from typing import Any
 
 from coldwright.answers import equations as laws
 from coldwright.answers import parts as library_rows
+from coldwright.answers.schema import answer_schema
 from coldwright.findings import CATALOGUE
 from coldwright.quantities.glossary import KINDS, RESULTS, Entry, display
 from coldwright.sheet.schema import json_schema, write_schema
@@ -143,12 +145,19 @@ def sheet_keys() -> str:
     return _page(lines)
 
 
+def answer_keys(command: str) -> str:
+    """JSON Schema of what a command prints with `--json`."""
+    return json.dumps(answer_schema(command), indent=2, ensure_ascii=False) + "\n"
+
+
 PAGES: dict[str, Callable[[], str]] = {
     "glossary.md": glossary,
     "equations.md": equations,
     "findings.md": findings,
     "parts.md": parts,
     "sheet.md": sheet_keys,
+    "watts.schema.json": lambda: answer_keys("watts"),
+    "verdict.schema.json": lambda: answer_keys("verdict"),
 }
 
 

@@ -16,15 +16,31 @@ import os
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from coldwright.answers.changes import Changes
     from coldwright.answers.check import Check
+    from coldwright.answers.compare import Compare
+    from coldwright.answers.day import Day
     from coldwright.answers.equations import Equations
     from coldwright.answers.parts import Parts
+    from coldwright.answers.tune import Tune
     from coldwright.answers.verdict import Verdict
     from coldwright.answers.watts import Watts
     from coldwright.sheet.models import Sheet
 
 __version__ = "0.1.0"
-__all__ = ["__version__", "check", "equations", "parts", "read", "verdict", "watts"]
+__all__ = [
+    "__version__",
+    "changes",
+    "check",
+    "compare",
+    "day",
+    "equations",
+    "parts",
+    "read",
+    "tune",
+    "verdict",
+    "watts",
+]
 
 
 def read(path: str | os.PathLike[str]) -> Sheet:
@@ -67,6 +83,34 @@ def verdict(sheet: Sheet, *, tries: int = 2000, seed: int = 20) -> Verdict:
 def watts(sheet: Sheet, *, tries: int = 2000, seed: int = 20) -> Watts:
     """Where do the watts go? The operating point and the ledger; arguments as for `verdict`."""
     from coldwright.answers import watts as answer
+
+    return answer.run(answer.Inputs(sheet, tries, seed))
+
+
+def day(sheet: Sheet, *, tries: int = 100, seed: int = 20, days: int | None = None) -> Day:
+    """What does a day look like? The place through its weather; `days` as in the command."""
+    from coldwright.answers import day as answer
+
+    return answer.run(answer.Inputs(sheet, tries, seed, days))
+
+
+def compare(sheet: Sheet, *, comfort: bool = True) -> Compare:
+    """What else would do? The same place and goal served by other means."""
+    from coldwright.answers import compare as answer
+
+    return answer.run(answer.Inputs(sheet, comfort=comfort))
+
+
+def tune(sheet: Sheet, *, tries: int = 500, seed: int = 20) -> Tune:
+    """What should I run it at? The hill over volts and both fan speeds."""
+    from coldwright.answers import tune as answer
+
+    return answer.run(answer.Inputs(sheet, tries, seed))
+
+
+def changes(sheet: Sheet, *, tries: int = 200, seed: int = 20) -> Changes:
+    """What should I change? Every change solved anew, ranked by what it gains."""
+    from coldwright.answers import changes as answer
 
     return answer.run(answer.Inputs(sheet, tries, seed))
 

@@ -131,9 +131,9 @@ def _highest(design: Design, drive: Drive, now: float) -> float:
     if modules.ratings is not None:
         max_A, max_V = modules.ratings.max_current.value, modules.ratings.max_voltage.value
     elif modules.properties is not None:
-        # Where the lift is greatest: I = S Tc / R, at ordinary faces.
+        # Beyond the current of most heat, I = S Tc / R, whatever the cold face.
         S, R = modules.properties.seebeck.value, modules.properties.resistance.value
-        max_A = S * 280.0 / R
+        max_A = S * 340.0 / R
         max_V = max_A * R + S * 60.0
     else:
         max_A, max_V = np.inf, np.inf

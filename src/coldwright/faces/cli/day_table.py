@@ -80,7 +80,7 @@ def _ticks(answer: Day, start_h: Sequence[float]) -> Iterator[Tick]:
         return
     for day in each_day:
         date = answer.date(86400.0 * day)
-        if date is not None and date.day == 1:
+        if date is not None and date.day == 1 and date.month % 2 == 1:
             yield Tick(_DAY_H * day + 12.0, f"{date:%b}")
 
 
