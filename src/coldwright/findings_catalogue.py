@@ -104,6 +104,10 @@ CATALOGUE: dict[str, Entry] = {
         "It switches the cooler off before the goal is reached. Set it to the goal or below, or "
         "change the goal.",
     ),
+    "CW-DAY-01": Entry(
+        "A day that does not repeat",
+        "A very heavy place remembers its start for weeks. Follow more days by `--days`.",
+    ),
     "CW-DUCT-01": Entry(
         "A duct pressed together in a way that is not known",
         "Only flexible ducts can be compressed, and measurements exist up to about 30 percent. "

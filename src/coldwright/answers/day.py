@@ -13,7 +13,7 @@ from coldwright.answers.day_sentences import day_headline, day_reasons
 from coldwright.answers.design import SEED
 from coldwright.answers.energy import money
 from coldwright.answers.holding import Holding, holding
-from coldwright.answers.prepared import Prepared, prepare
+from coldwright.answers.prepared import Prepared, prepare, settled_start
 from coldwright.answers.value import Value, value_of
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.day import (
@@ -158,6 +158,16 @@ def run(inputs: Inputs) -> Day:
     # A day that repeats has no date of its own beyond the first.
     first_day = None if nominal.forcing.period_s > 0.0 else nominal.sky.first_day
     findings = worst_first([*nominal.findings, *_cycles(inputs.sheet, nominal, totals)])
+    if _repeats(nominal, inputs) and days >= _MOST_DAYS:
+        findings.append(
+            nominal.finding(
+                "CW-DAY-01", "warning", "",
+                f"After {_MOST_DAYS} days the day still does not repeat",
+                why="The place is so heavy that it remembers its start, and its temperatures can "
+                "be off by a kelvin or more",
+                action="--days with a larger number",
+            )
+        )  # fmt: skip
     shown_days = float(bins[0, :, S_TIME].sum() / DAY_S)
     return Day(
         title=inputs.sheet.title,
@@ -182,6 +192,11 @@ def run(inputs: Inputs) -> Day:
     )
 
 
+def _repeats(ready: Prepared, inputs: Inputs) -> bool:
+    """Whether a day is followed until it repeats: then its start must not matter."""
+    return ready.forcing.period_s > 0.0 and inputs.days is None
+
+
 @dataclass(frozen=True)
 class _Followed:
     """A run: its last state, and the sums of the stretch that is shown."""
@@ -198,7 +213,10 @@ def _follow(
     ready: Prepared, inputs: Inputs, *, coarse: bool = False, days: float | None = None
 ) -> _Followed:
     """Run to the end of the weather, or until a repeating day repeats."""
-    state = begin_run(ready.coolers, ready.places, ready.forcing)
+    place = ready.sheet.place
+    told = inputs.days is not None or getattr(place, "start_air", None) is not None
+    mean = None if told and not _repeats(ready, inputs) else settled_start(ready)
+    state = begin_run(ready.coolers, ready.places, ready.forcing, mean)
     step_s = 120.0 if coarse else inputs.step_s
 
     def on(until_s: float) -> _Followed:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from coldwright.answers.design import refuse
 from coldwright.answers.steady_hour import hottest_instant, steady_at
@@ -13,11 +14,14 @@ from coldwright.errors import SheetInvalid
 from coldwright.findings import Finding
 from coldwright.machine.assemble_cooler import assemble_cooler
 from coldwright.machine.assemble_place import assemble_place
+from coldwright.machine.cooler import operate
 from coldwright.machine.day import PROBE_AIR, PROBE_CONTENTS, PROBE_OUTLET
 from coldwright.machine.forcing import forcing_of
 from coldwright.machine.pulldown import no_cooler
+from coldwright.machine.records import Status
+from coldwright.machine.rows import GAIN_W, MOISTURE, OTHER_K, OUTDOOR_K, OUTDOOR_WATER, SUN_W, WIND
 from coldwright.machine.run import Control, Forcing, stopped
-from coldwright.machine.sky import Sky, sky_of
+from coldwright.machine.sky import DAY_S, Sky, sky_of
 from coldwright.machine.values import Values
 from coldwright.sheet.check import check
 from coldwright.sheet.models import Box, Room, Sheet
@@ -45,6 +49,45 @@ class Prepared:
             code, severity, where, given, words.get("allowed", ""), words.get("why", ""),
             words.get("action", ""), self.sheet.line(where), self.sheet.file,
         )  # fmt: skip
+
+
+def settled_start(ready: Prepared) -> NDArray[np.float64]:
+    """Start a run where the place would stand in the mean of its first day, the cooler running.
+
+    A heavy place remembers its start for weeks; from here a repeating day soon repeats.
+
+    Returns
+    -------
+    The mean weather in which the walls stand at the start, for `begin_run`.
+    """
+    clock, rows = ready.forcing.clock, ready.forcing.rows
+    first = clock <= min(DAY_S, float(clock[-1]))
+    span_s = float(clock[first][-1] - clock[first][0])
+    mean: NDArray[np.float64] = np.asarray(
+        np.trapezoid(rows[:, first], clock[first], axis=1) / max(span_s, 1.0)
+    )
+    places = ready.places.copy()
+    places["outdoor_K"] = mean[:, OUTDOOR_K]
+    places["outdoor_humidity_ratio"] = mean[:, OUTDOOR_WATER]
+    places["wind_m_s"] = mean[:, WIND]
+    places["sun_W"] = mean[:, SUN_W]
+    places["gain_W"] = mean[:, GAIN_W]
+    places["moisture_kg_s"] = mean[:, MOISTURE]
+    for s in range(int(places["surfaces"][0])):
+        places["surface"]["other_K"][:, s] = mean[:, OTHER_K + s]
+    found = operate(
+        ready.coolers, places, places["air_K"], places["humidity_ratio"], with_place=True
+    )
+    good = found["status"] == Status.SOLVED
+    air_K = found["place_K"]
+    thermostat = ready.sheet.cooler.thermostat
+    if thermostat is not None:
+        air_K = np.maximum(air_K, thermostat.air.value)
+    ready.places["air_K"] = np.where(good, air_K, ready.places["air_K"])
+    ready.places["humidity_ratio"] = np.where(
+        good, found["place_humidity_ratio"], ready.places["humidity_ratio"]
+    )
+    return mean
 
 
 def prepare(sheet: Sheet, tries: int, seed: int, *, with_cooler: bool = True) -> Prepared:

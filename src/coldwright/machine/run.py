@@ -89,8 +89,13 @@ def stopped(coolers: Any, *, fans_keep_running: bool) -> Any:
     return off
 
 
-def begin_run(coolers: Any, places: Any, forcing: Forcing) -> State:
-    """State of places that stood for long in the first moment's weather, the cooler stopped."""
+def begin_run(
+    coolers: Any, places: Any, forcing: Forcing, mean: NDArray[np.float64] | None = None
+) -> State:
+    """State of places that stood for long at their start air, the cooler stopped.
+
+    The weather outside is that of the first moment, or `mean`, shape (n, FORCINGS).
+    """
     n = len(coolers)
     state = State(
         np.zeros((n, MEMORY)),
@@ -102,7 +107,13 @@ def begin_run(coolers: Any, places: Any, forcing: Forcing) -> State:
     state.memory[:, M_HELD] = np.inf
     scratch = places.copy()
     _begin_all(
-        coolers, scratch, forcing.clock, forcing.rows, state.stores, state.unknowns, state.outputs
+        coolers,
+        scratch,
+        forcing.clock if mean is None else forcing.clock[:1],
+        forcing.rows if mean is None else np.ascontiguousarray(mean[:, None, :]),
+        state.stores,
+        state.unknowns,
+        state.outputs,
     )
     return state
 
