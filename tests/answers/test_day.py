@@ -208,8 +208,8 @@ def test_a_thermostat_keeps_its_probe_between_its_marks(found):
 def test_a_proportional_drive_stays_in_its_band(found):
     answer = found["proportional"]
     air_C = np.array(answer.series["place_air_K"]) - 273.15
-    assert air_C.min() > 12.0
-    assert air_C.max() < 14.05
+    assert air_C.min() > 13.0
+    assert air_C.max() < 15.0
     assert answer.totals["switchings_per_day"].value < 20.0
 
 
@@ -250,9 +250,10 @@ def test_a_week_of_a_file_has_its_dates_and_its_weather(found):
     assert len(answer.series["start_s"]) == 7 * 24
     rows = (DEMOS / "cabinet" / "week.epw").read_text().splitlines()[8:]
     air_C = np.array([float(row.split(",")[6]) for row in rows])
-    # Between full hours the air is on a straight line, so an hour's mean is that of its ends.
+    # Between full hours the air is on a straight line, so an hour's mean is that of its ends. The
+    # sum is taken at the ends of steps of 30 s: half of one at 2.5 K an hour is 0.01 K.
     means_C = 0.5 * (air_C[1:] + air_C[:-1])
-    assert np.array(answer.series["outdoor_K"])[1:] - 273.15 == pytest.approx(means_C, abs=1e-6)
+    assert np.array(answer.series["outdoor_K"])[1:] - 273.15 == pytest.approx(means_C, abs=0.011)
     assert answer.worst_hour_s // DAY_S == 3  # 17 July
     assert "17 July" in answer.reasons[0]
 

@@ -2,6 +2,7 @@
 
 import re
 import xml.etree.ElementTree as ET
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -133,7 +134,8 @@ def test_every_cause_is_named_in_every_stretch(tmp_path, name, unit, mark):
     assert f"heat into the air [{unit}]" in texts
     assert mark in texts
     for cause in CAUSES:
-        assert texts.count(cause) == 1, cause
+        # Once above nought and once below, at most.
+        assert 1 <= texts.count(cause) <= 2, cause
 
 
 def test_the_bars_are_as_high_as_the_heat():
@@ -185,7 +187,7 @@ def test_names_at_the_margin_do_not_touch(tmp_path):
         label_margin(axes, named)
         figure.draw_without_rendering()
         boxes = sorted((text.get_window_extent() for text in axes.texts), key=lambda box: box.y0)
-        for lower, upper in zip(boxes, boxes[1:], strict=False):
+        for lower, upper in pairwise(boxes):
             assert upper.y0 >= lower.y1 - 1.0
         assert [text.get_text() for text in axes.texts] == [
             "curve 4", "curve 2", "curve 3", "curve 1", "curve 0",

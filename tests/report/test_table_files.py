@@ -78,5 +78,5 @@ def test_nothing_is_overwritten(tmp_path):
 
 def test_where_no_file_can_be_it_is_said(tmp_path):
     for write in (lambda path: write_day(a_day(), path), check_table):
-        with pytest.raises(OutputError, match="no folder|cannot be written"):
+        with pytest.raises(OutputError, match=r"no folder|cannot be written"):
             write(tmp_path / "nowhere" / "day.csv")

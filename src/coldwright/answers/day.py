@@ -281,7 +281,8 @@ def _series(bins: NDArray[np.float64], ready: Prepared) -> dict[str, list[float]
     air = bins[:, S_AIR] / time_s
     water = bins[:, S_WATER] / time_s
     return {
-        "start_s": (ready.sky.day_start_s + ends - time_s).tolist(),
+        # Sums of steps: rounded, so that midnight is midnight.
+        "start_s": np.round(ready.sky.day_start_s + ends - time_s, 3).tolist(),
         "place_air_K": air.tolist(),
         "place_lowest_K": bins[:, S_MIN].tolist(),
         "place_highest_K": bins[:, S_MAX].tolist(),

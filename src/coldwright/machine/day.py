@@ -252,7 +252,7 @@ def follow(
                     else:
                         low, f_low = guess, value
         k = min(int((time_s - start_s + 1e-9) / bin_s), len(bins) - 1)
-        _add(bins[k], h, running, limit_K, n, keep_x, keep_y, x, o, y, place, profile)
+        _add(bins[k], h, running, limit_K, n, keep_x, keep_y, x, o, y, profile)
         for j in range(HEATS):
             bins[k, S_HEAT + j] += h * ((1.0 - GAMMA) * heat[j] + GAMMA * heat2[j])
         for j in range(WATERS):
@@ -261,6 +261,7 @@ def follow(
             column = (S_PLUG, S_MODULES, S_CONDENSATE, S_WALLS_OUT)[j]
             bins[k, column] += h * ((1.0 - GAMMA) * heat[HEATS + j] + GAMMA * heat2[HEATS + j])
         bins[k, S_DRAINED] += h * ((1.0 - GAMMA) * heat[HEATS + 4] + GAMMA * heat2[HEATS + 4])
+        bins[k, S_OUTDOOR] += h * ((1.0 - GAMMA) * heat[HEATS + 5] + GAMMA * heat2[HEATS + 5])
         time_s += h
         memory[M_HELD] += h
     for g in range(on.groups):
@@ -344,18 +345,18 @@ def _note(
     heat[HEATS + 2] = o[4]
     heat[HEATS + 3] = into_walls(place, walls, stores, WALLS)
     heat[HEATS + 4] = o[4] * 4186.0 * (o[16] - 273.15)
+    heat[HEATS + 5] = place.outdoor_K
 
 
 @compiled
 def _add(
     row: Any, h: float, running: bool, limit_K: float, n: int, last_x: Any, last_y: Any, x: Any,
-    o: Any, y: Any, place: Any, profile: Any,
+    o: Any, y: Any, profile: Any,
 ) -> None:  # fmt: skip
     last_K, air_K = last_x[n - 2], x[n - 2]
     row[S_TIME] += h
     row[S_AIR] += h * 0.5 * (last_K + air_K)
     row[S_WATER] += h * 0.5e-3 * (last_x[n - 1] + x[n - 1])
-    row[S_OUTDOOR] += h * place.outdoor_K
     row[S_CONTENTS] += h * 0.5 * (last_y[CONTENTS_K] + y[CONTENTS_K])
     if running:
         row[S_RUNNING] += h

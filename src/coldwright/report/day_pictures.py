@@ -28,7 +28,7 @@ _FILLS: dict[str, tuple[str, str]] = {
     "people and appliances": ("#d99a7e", ""),
     "outdoor air by itself": ("#d5ece4", "///"),
     "outdoor air that replaces the exhaust": ("#7dbda6", "///"),
-    "hot air": ("#b0401c", ""),
+    "hot air": ("#d8764f", "xxx"),
     "hot duct": ("#e8c3b4", "---"),
     "losses of supply, converter and wires": ("#ece6f6", "ooo"),
     "contents": ("#dedbd2", "|||"),
