@@ -62,6 +62,7 @@ docs: $(STAMP)
 	@$(BIN)/python -m coldwright.faces.cli.reference docs/reference
 	@$(BIN)/python examples/published/run_all.py --page docs/reference/published-cases.md
 	@$(BIN)/python tools/samples.py
+	@$(BIN)/python tools/pictures.py
 
 clean:
 	rm -rf $(VENV) .pytest_cache .mypy_cache .ruff_cache .hypothesis .benchmarks build dist

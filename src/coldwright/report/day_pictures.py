@@ -24,18 +24,18 @@ _HOURS, _DAYS = 48, 40
 _FILLS: dict[str, tuple[str, str]] = {
     "walls": ("#ead9b8", ""),
     "windows, edges and leaks": ("#f6eedc", "\\\\\\"),
-    "sun": ("#f0c067", "..."),
+    "sun": ("#f0c067", ".."),
     "people and appliances": ("#d99a7e", ""),
     "outdoor air by itself": ("#d5ece4", "///"),
     "outdoor air that replaces the exhaust": ("#7dbda6", "///"),
-    "hot air": ("#d8764f", "xxx"),
+    "hot air": ("#d8764f", "xx"),
     "hot duct": ("#e8c3b4", "---"),
-    "losses of supply, converter and wires": ("#ece6f6", "ooo"),
+    "losses of supply, converter and wires": ("#ece6f6", "oo"),
     "contents": ("#dedbd2", "|||"),
     "cold air": ("#3f6d9e", ""),
     "moisture buffer": ("#c5d5e4", "+++"),
-    "water on the walls": ("#c5d5e4", "xxx"),
-    "condensate that stays": ("#c5d5e4", "***"),
+    "water on the walls": ("#c5d5e4", "\\\\"),
+    "condensate that stays": ("#c5d5e4", "**"),
 }
 # A cause below this share of all that flows is not drawn.
 _HARDLY = 0.002
@@ -134,7 +134,7 @@ def _running(axes: Any, day: Day) -> None:
     middle_h, series = _middles(day, offset=0.0)
     share = 100.0 * series("running_share")
     axes.fill_between(
-        middle_h, 0.0, share, step="mid", facecolor=PALETTE["power_fill"], hatch="....",
+        middle_h, 0.0, share, step="mid", facecolor=PALETTE["power_fill"], hatch="..",
         edgecolor=PALETTE["power"], linewidth=0.6,
     )  # fmt: skip
     axes.set_ylim(0.0, 105.0)
