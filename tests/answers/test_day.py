@@ -343,3 +343,17 @@ def test_how_long_it_holds_is_found_in_its_own_run(found):
     assert [one.name for one in held] == ["stopped"]
     assert held[0].time_s is None or 0.0 < held[0].time_s < 3.0 * DAY_S
     assert held[0].sentence in found["thermostat"].reasons
+
+
+def test_the_invented_week_is_that_of_its_tool(monkeypatch):
+    import importlib
+
+    monkeypatch.syspath_prepend(str(DEMOS.parent / "tools"))
+    made = importlib.import_module("invented_weather")
+    assert made.text() == made.FILE.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", ["kiosk", "cabinet"])
+def test_a_week_of_the_demos_earns_no_warning_of_the_design(found, name):
+    codes = [one.code for one in found[name].findings if one.severity != "note"]
+    assert codes in ([], ["CW-WEATHER-03"])  # seven days are no year
