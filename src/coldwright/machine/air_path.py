@@ -14,7 +14,7 @@ from coldwright.physics.leakage import power_law_pressure
 CURVE_DENSITY_KG_M3 = 1.2
 
 
-@compiled
+@inlined
 def fan_pressure(fan: Any, flow_m3_s: float, density_kg_m3: float) -> float:
     """Static pressure [Pa] of the fan at this flow, its speed and the air's density.
 
@@ -35,7 +35,7 @@ def fan_pressure(fan: Any, flow_m3_s: float, density_kg_m3: float) -> float:
     return pressure_Pa * speed * speed * density_kg_m3 / CURVE_DENSITY_KG_M3
 
 
-@compiled
+@inlined
 def path_pressure(
     sinks: Any,
     count: int,
@@ -81,24 +81,31 @@ def operating_flow(
     density_kg_m3: float,
     viscosity_Pa_s: float,
     guess_m3_s: float,
-) -> float:
+    guess_square: float,
+) -> Any:
     """Flow [m³/s] at the fan, where its pressure equals the path's; 0 where there is none.
 
     On a curve with a dip the stable branch (the largest flow) is taken. The path's pressure is
     close to ``a V + b V²``; the parabola through its last two known points (and the origin) meets
     the fan's straight pieces in closed form, which gives the next flow to try. It stays within a
     bracket that only shrinks. `guess_m3_s` is a last known flow (the previous step of a day, the
-    last slider place), 0 for none.
+    last slider place) and `guess_square` the coefficient b that was found with it, 0 for none.
+    Returned are the flow and its b. All but the path is reckoned on the fan's own curve, at full
+    speed and the curve's density (fan laws), where b stands for V² too.
     """
+    speed = fan.speed
     if fan.given_flow == 1:
-        return float(fan.flow_m3_s * fan.speed)
-    if not fan.speed > 0.0 or fan.points < 2:
-        return 0.0
-    stall_Pa = fan_pressure(fan, 0.0, density_kg_m3)
+        return float(fan.flow_m3_s * speed), 0.0
+    if not speed > 0.0 or fan.points < 2:
+        return 0.0, 0.0
+    stall_Pa = interpolate(fan.points, fan.curve_flow_m3_s, fan.curve_pressure_Pa, 0.0)
     if not stall_Pa > 0.0:
-        return 0.0
+        return 0.0, 0.0
+    per_Pa = CURVE_DENSITY_KG_M3 / (speed * speed * density_kg_m3)
+    per_speed = 1.0 / speed
+    allowed_Pa = stall_Pa + per_Pa
     low = 0.0
-    high = fan.curve_flow_m3_s[fan.points - 1] * fan.speed
+    high = fan.curve_flow_m3_s[fan.points - 1]
     open_end = True  # whether the path may still want less than the fan has at `high`
     for i in range(fan.points - 2, -1, -1):
         if fan.curve_pressure_Pa[i] < fan.curve_pressure_Pa[i + 1]:
@@ -107,76 +114,79 @@ def operating_flow(
                 fan, sinks, count, duct, leak_m3_s_Pan, leak_exponent, density_kg_m3, viscosity_Pa_s
             )
             if not low < high:
-                return float(high)
+                return float(high * speed), 0.0
             open_end = False
             break
-    flow = guess_m3_s if low < guess_m3_s < high else low + 0.6 * (high - low)
-    before, before_Pa, width = 0.0, 0.0, math.inf
+    flow = guess_m3_s * per_speed
+    before, before_ratio, width = 0.0, 0.0, math.inf
+    square = 0.0
+    missed, shrinks = math.nan, 1.0
+    if low < flow < high:
+        # From a neighbour the way on is known to about a thousandth.
+        square = guess_square
+        shrinks = 1e-3 if square > 0.0 else 1.0
+    else:
+        flow = low + 0.35 * (high - low)
+    fan_Pa = interpolate(fan.points, fan.curve_flow_m3_s, fan.curve_pressure_Pa, flow)
     for k in range(100):
-        path_Pa = path_pressure(
-            sinks, count, duct, leak_m3_s_Pan, leak_exponent, flow, density_kg_m3, viscosity_Pa_s
-        )
-        value = fan_pressure(fan, flow, density_kg_m3) - path_Pa
+        path_Pa = per_Pa * path_pressure(
+            sinks, count, duct, leak_m3_s_Pan, leak_exponent, flow * speed, density_kg_m3,
+            viscosity_Pa_s,
+        )  # fmt: skip
+        value = fan_Pa - path_Pa
         if math.isnan(value):
-            return 0.0
+            return 0.0, 0.0
         if value > 0.0:
             if flow >= high:  # no path at all, or one that helps
-                return float(high)
+                return float(high * speed), 0.0
             low = flow
         else:
             high, open_end = flow, False
-        linear, square = _parabola(before, before_Pa, flow, path_Pa)
-        before, before_Pa = flow, path_Pa
-        meeting = _meeting(fan, linear, square, density_kg_m3)
-        close = abs(value) <= 1e-9 * (1.0 + stall_Pa) or high - low <= 1e-15
+        ratio = path_Pa / flow
+        if before > 0.0 and before != flow:
+            square = (ratio - before_ratio) / (flow - before)
+        elif not square > 0.0:
+            square = 0.75 * ratio / flow  # as most paths rise: with V^1.75
+        if square < 0.0 or square * flow > ratio:
+            square = 0.0  # a path that rises less than its flow is taken as a straight line
+        linear = ratio - square * flow
+        before, before_ratio = flow, ratio
+        # The next parabola takes off at least as large a share as the last one did.
+        missed_before, missed = missed, abs(value) / allowed_Pa
+        if missed_before > 0.0:
+            shrinks = missed / missed_before
+        close = missed * min(shrinks, 1.0) <= 1e-9 or high - low <= 1e-15
+        meeting = _meeting(fan, linear, square)
+        creeps = False
         if k % 4 == 3:
             # Over a kink the parabola may creep: the bracket must halve now and then all the same.
-            if high - low > 0.5 * width and not close:
-                meeting = 0.5 * (low + high)
+            creeps = high - low > 0.5 * width
             width = high - low
-        if low < meeting < high:
+        if low < meeting < high and not (creeps and not close):
             flow = meeting
+            fan_Pa = (linear + square * flow) * flow
         elif not close:
-            flow = high if open_end else 0.5 * (low + high)
+            flow = high if open_end and not creeps else 0.5 * (low + high)
+            fan_Pa = interpolate(fan.points, fan.curve_flow_m3_s, fan.curve_pressure_Pa, flow)
         if close:
             break
-    return float(flow)
+    return float(flow * speed), square
 
 
 @inlined
-def _parabola(before_m3_s: float, before_Pa: float, flow_m3_s: float, pressure_Pa: float) -> Any:
-    """Coefficients of ``a V + b V²`` through the last two points of a path.
-
-    With one point only it rises as most paths do, as V^1.75; a path that rises less than its flow
-    is taken as a straight line.
-    """
-    ratio = pressure_Pa / flow_m3_s
-    if not before_m3_s > 0.0 or before_m3_s == flow_m3_s:
-        return 0.25 * ratio, 0.75 * ratio / flow_m3_s
-    square = (ratio - before_Pa / before_m3_s) / (flow_m3_s - before_m3_s)
-    if square < 0.0:
-        return ratio, 0.0
-    return ratio - square * flow_m3_s, square
-
-
-@inlined
-def _meeting(fan: Any, linear: float, square: float, density_kg_m3: float) -> float:
-    """Flow [m³/s] at which the fan has ``linear V + square V²``, the highest there is."""
-    speed = fan.speed
-    scale = speed * speed * density_kg_m3 / CURVE_DENSITY_KG_M3
-    a = square * speed * speed / scale
-    slope = linear * speed / scale
+def _meeting(fan: Any, linear: float, square: float) -> float:
+    """Flow on the fan's curve at which it has ``linear V + square V²``, the highest there is."""
     for i in range(fan.points - 1, 0, -1):
         x = fan.curve_flow_m3_s[i - 1]
         y = fan.curve_pressure_Pa[i - 1]
-        if y >= (a * x + slope) * x:
+        if y >= (square * x + linear) * x:
             rise = (fan.curve_pressure_Pa[i] - y) / (fan.curve_flow_m3_s[i] - x)
-            b = slope - rise
+            b = linear - rise
             c = y - rise * x
-            return 2.0 * c * speed / (b + math.sqrt(b * b + 4.0 * a * c))
+            return 2.0 * c / (b + math.sqrt(b * b + 4.0 * square * c))
     # Below the first point the pressure is level.
     c = fan.curve_pressure_Pa[0]
-    return 2.0 * c * speed / (slope + math.sqrt(slope * slope + 4.0 * a * c))
+    return 2.0 * c / (linear + math.sqrt(linear * linear + 4.0 * square * c))
 
 
 @compiled
@@ -190,15 +200,16 @@ def _highest_crossing(
     density_kg_m3: float,
     viscosity_Pa_s: float,
 ) -> Any:
-    """Points of the curve [m³/s] between which the fan first has more than the path, from above.
+    """Flows of the curve between which the fan first has more than the path, from above.
 
     Both are the free flow where the path wants nothing; both 0 where the fan never has enough.
     """
-    high = fan.curve_flow_m3_s[fan.points - 1] * fan.speed
+    high = fan.curve_flow_m3_s[fan.points - 1]
     for i in range(fan.points - 1, -1, -1):
-        low = fan.curve_flow_m3_s[i] * fan.speed
-        spare_Pa = fan_pressure(fan, low, density_kg_m3) - path_pressure(
-            sinks, count, duct, leak_m3_s_Pan, leak_exponent, low, density_kg_m3, viscosity_Pa_s
+        low = fan.curve_flow_m3_s[i]
+        flow = low * fan.speed
+        spare_Pa = fan_pressure(fan, flow, density_kg_m3) - path_pressure(
+            sinks, count, duct, leak_m3_s_Pan, leak_exponent, flow, density_kg_m3, viscosity_Pa_s
         )
         if spare_Pa >= 0.0:
             return low, high

@@ -73,9 +73,15 @@ def balance(
     """
     possible = residuals(cooler, frame, place, place_K, place_water, with_place, x, f, o)
     if not with_place:
-        exhaust(cooler, frame, place, place_K, o[5], o[9], o)
-        o[13], o[14] = inflow_mass(place, unbalanced_mass(cooler, frame), place_K)
+        beyond_residuals(cooler, frame, place, place_K, o)
     return bool(possible)
+
+
+@inlined
+def beyond_residuals(cooler: Any, frame: Any, place: Any, place_K: float, o: Any) -> None:
+    """Of `o`, what the residuals without the place have no need of."""
+    exhaust(cooler, frame, place, place_K, o[5], o[9], o)
+    o[13], o[14] = inflow_mass(place, unbalanced_mass(cooler, frame), place_K)
 
 
 @compiled
@@ -151,6 +157,7 @@ def _module_rows(cooler: Any, frame: Any, x: Any, f: Any, o: Any) -> bool:
 
 __all__ = [
     "balance",
+    "beyond_residuals",
     "dry_air",
     "inflow_mass",
     "natural_flow",

@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 from numba import prange
 
-from coldwright.machine.balance import balance, unknowns
-from coldwright.machine.cold_side import bypass_factor, contact, without_fog
+from coldwright.machine.balance import beyond_residuals, unknowns
+from coldwright.machine.cold_side import contact, without_fog
 from coldwright.machine.modules import group_state
 from coldwright.machine.place import see_steady_walls
 from coldwright.machine.records import (
@@ -182,7 +182,7 @@ def operate_one(
     status = solve_point(cooler, place, air_K, water, with_place, False, x, frame, o, work)
     result.status = status
     if status == _SOLVED:
-        write_result(cooler, place, air_K, water, with_place, x, frame, o, work, result)
+        write_result(cooler, place, air_K, water, with_place, x, frame, o, result)
 
 
 @compiled
@@ -195,12 +195,13 @@ def write_result(
     x: Any,
     frame: Any,
     o: Any,
-    work: Any,
     result: Any,
 ) -> None:
     """Write the states of a solved case into its record; refuse one that no law covers."""
     n = unknowns(cooler, with_place)
-    balance(cooler, frame, place, place_K, place_water, with_place, x, work[0], o)
+    if not with_place:
+        # The last residuals were those of `x`, but for what only the ledger asks.
+        beyond_residuals(cooler, frame, place, place_K, o)
     if with_place:
         place_K = x[n - 2]
         place_water = x[n - 1] * 1e-3
@@ -258,11 +259,9 @@ def write_result(
         result.cold_in_K[s] = cold_K
         result.cold_in_water[s] = cold_water
         if cooler.cold_sink[s].kind != _PLATE:
-            bypass = bypass_factor(
-                frame.cold_conductance_W_K[s],
-                frame.cold_kg_s * (CP_AIR + CP_VAPOUR * cold_water),
+            cold_K, cold_water = contact(
+                cold_K, cold_water, x[s], frame.cold_bypass[s], cooler.pressure_Pa
             )
-            cold_K, cold_water = contact(cold_K, cold_water, x[s], bypass, cooler.pressure_Pa)
         result.cold_out_K[s] = cold_K
         result.cold_out_water[s] = cold_water
     if cooler.hot_fan.after_sink == 0 and frame.hot_kg_s > 0.0:
@@ -275,9 +274,7 @@ def write_result(
         result.hot_in_K[s] = hot_K
         result.hot_in_water[s] = hot_water
         rate_W_K = frame.hot_kg_s * (CP_AIR + CP_VAPOUR * hot_water)
-        gained_W = (
-            rate_W_K * -np.expm1(-frame.hot_conductance_W_K[s] / rate_W_K) * (surface_K - hot_K)
-        )
+        gained_W = rate_W_K * frame.hot_share[s] * (surface_K - hot_K)
         hot_h = enthalpy(hot_K, hot_water) + gained_W / frame.hot_kg_s
         if s == 0 and cooler.condensate == 2:
             hot_water += o[4] / frame.hot_kg_s

@@ -63,7 +63,7 @@ def set_flows(
     for s in range(cooler.cold_sinks):
         pumps_W += cooler.cold_sink[s].pump_heat_W
     if cooler.cold_sinks > 0 and cooler.cold_sink[0].kind != _PLATE:
-        flow = operating_flow(
+        flow, square = operating_flow(
             cooler.cold_fan,
             cooler.cold_sink,
             cooler.cold_sinks,
@@ -73,7 +73,9 @@ def set_flows(
             wet,
             viscosity,
             last_cold_m3_s,
+            frame.cold_square,
         )
+        frame.cold_square = square
         frame.cold_flow_m3_s = flow
         frame.cold_fan_W = fan_power(cooler.cold_fan, wet)
         moves = moves and _passes(cooler.cold_fan, frame.cold_fan_W, flow, volume, heat)
@@ -106,7 +108,7 @@ def set_flows(
     frame.duct_W_K = 0.0
     frame.place_pressure_Pa = 0.0
     if cooler.hot_sinks > 0:
-        flow = operating_flow(
+        flow, square = operating_flow(
             cooler.hot_fan,
             cooler.hot_sink,
             cooler.hot_sinks,
@@ -116,7 +118,9 @@ def set_flows(
             wet,
             viscosity,
             last_hot_m3_s,
+            frame.hot_square,
         )
+        frame.hot_square = square
         frame.hot_flow_m3_s = flow
         frame.hot_fan_W = fan_power(cooler.hot_fan, wet)
         moves = moves and _passes(cooler.hot_fan, frame.hot_fan_W, flow, volume, heat)

@@ -37,7 +37,7 @@ COLD_BASE = 4
 HOT_BASE = COLD_BASE + MAX_SINKS
 WALLS = HOT_BASE + MAX_SINKS
 STORES = WALLS + MAX_SURFACES * MAX_NODES
-WALL_SHAPE = (MAX_SURFACES, 5, MAX_NODES)
+WALL_SHAPE = (MAX_SURFACES, 7, MAX_NODES)
 
 # Scratch of one run in time (see `FRAME` for why it is not made in compiled code).
 RUN = np.dtype(
@@ -76,7 +76,7 @@ def surface_u(surface: Any) -> float:
 
 @compiled
 def new_walls() -> Any:
-    """Space for `lay_walls` and `see_walls`: per surface, five rows of one number per node."""
+    """Space for `lay_walls` and `see_walls`: per surface, seven rows of one number per node."""
     return np.zeros(WALL_SHAPE)
 
 
@@ -86,6 +86,7 @@ def lay_walls(place: Any, walls: Any) -> None:
     volume inwards (or the place), 2 conductance to the next outwards (or the other side) [W/K]."""
     for s in range(place.surfaces):
         surface = place.surface[s]
+        walls[s, 6, 0] = 0.0
         before = surface.film_in_m2K_W
         node = 0
         for layer in range(MAX_LAYERS):
@@ -149,7 +150,8 @@ def see_walls(place: Any, walls: Any, inverse_step: float, y: Any, frame: Any) -
 
     Inside a step every linear part is eliminated from the outside in; the remaining equation has
     only the place's air in it. What it takes to go back, ``T_i = alpha + beta T_(i-1)``, is left in
-    rows 3 (alpha) and 4 (beta) of `walls`.
+    rows 3 (alpha) and 4 (beta) of `walls`. What does not change as long as steps are of one length
+    (beta, and the inverse of each volume's sum, row 5) is kept; row 6 begins with that length.
     """
     see_steady_walls(place, frame)
     if inverse_step == 0.0:
@@ -165,19 +167,21 @@ def see_walls(place: Any, walls: Any, inverse_step: float, y: Any, frame: Any) -
             slope += through
             continue
         # From the outermost node inwards.
+        if walls[s, 6, 0] != inverse_step:
+            walls[s, 6, 0] = inverse_step
+            beta = 0.0
+            for i in range(n - 1, -1, -1):
+                store = walls[s, 0, i] * inverse_step
+                walls[s, 5, i] = 1.0 / (store + walls[s, 1, i] + walls[s, 2, i] * (1.0 - beta))
+                beta = walls[s, 1, i] * walls[s, 5, i]
+                walls[s, 4, i] = beta
         alpha = surface.other_K
-        beta = 0.0
         for i in range(n - 1, -1, -1):
-            store = walls[s, 0, i] * inverse_step
-            inward = walls[s, 1, i]
-            outward = walls[s, 2, i]
-            total = store + inward + outward * (1.0 - beta)
-            alpha = (store * y[WALLS + s * MAX_NODES + i] + outward * alpha) / total
-            beta = inward / total
+            stored = walls[s, 0, i] * inverse_step * y[WALLS + s * MAX_NODES + i]
+            alpha = (stored + walls[s, 2, i] * alpha) * walls[s, 5, i]
             walls[s, 3, i] = alpha
-            walls[s, 4, i] = beta
         heat += walls[s, 1, 0] * alpha
-        slope += walls[s, 1, 0] * (1.0 - beta)
+        slope += walls[s, 1, 0] * (1.0 - walls[s, 4, 0])
     frame.wall_W = heat
     frame.wall_W_K = slope
     store = place.contents_J_K * inverse_step

@@ -273,6 +273,8 @@ FRAME = np.dtype(
     [
         ("cold_flow_m3_s", _f),
         ("hot_flow_m3_s", _f),
+        ("cold_square", _f),  # how either path's pressure bends with its flow (`air_path`)
+        ("hot_square", _f),
         ("cold_kg_s", _f),  # dry air
         ("hot_kg_s", _f),
         ("cold_fresh_kg_s", _f),  # of it what is not drawn in again: exchanged with its source

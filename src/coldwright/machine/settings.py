@@ -86,4 +86,4 @@ def map_one(
         results[k].status = status
         warm = status == _SOLVED
         if warm:
-            write_result(cooler, place, air_K, water, with_place, x, frame, o, work, results[k])
+            write_result(cooler, place, air_K, water, with_place, x, frame, o, results[k])

@@ -10,7 +10,7 @@ import math
 from typing import Any
 
 from coldwright.machine.records import SinkKind
-from coldwright.physics.compiled import Law, compiled
+from coldwright.physics.compiled import Law, compiled, inlined
 from coldwright.physics.plate_fin import (
     plate_fin_conductance_stephan,
     plate_fin_conductance_teertstra,
@@ -27,7 +27,7 @@ _PLATE_FIN = int(SinkKind.PLATE_FIN)
 _TABLE = int(SinkKind.TABLE)
 
 
-@compiled
+@inlined
 def interpolate(points: int, xs: Any, ys: Any, x: float) -> float:
     """Value of a table at `x`: straight lines between points, level beyond the first and last."""
     if x <= xs[0]:
@@ -114,7 +114,7 @@ def sink_conductance(
     return conductance_W_K * sink.conductance_ratio
 
 
-@compiled
+@inlined
 def sink_pressure(
     sink: Any, flow_m3_s: float, density_kg_m3: float, viscosity_Pa_s: float
 ) -> float:

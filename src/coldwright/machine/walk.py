@@ -16,7 +16,7 @@ from coldwright.machine.balance import residuals
 from coldwright.machine.jacobian import difference_jacobian
 from coldwright.machine.linear import back_substitute, factor, largest_of
 from coldwright.machine.records import End, Status
-from coldwright.physics.compiled import compiled
+from coldwright.physics.compiled import compiled, inlined
 
 # Largest residual of a solved case, relative to the largest flow of heat in it (at least 1 W).
 TOLERANCE = 1e-10
@@ -48,7 +48,7 @@ _FACE, _STREAM, _AIR = 0.05, 0.05, 5.0
 _WATER = 2.5
 
 
-@compiled
+@inlined
 def allowed_residual(frame: Any, o: Any) -> float:
     """Largest residual [W] that counts as solved.
 
@@ -197,7 +197,7 @@ def first_guess(
         x[i + 1] = place_water * 1e3
 
 
-@compiled
+@inlined
 def keep_inside(cooler: Any, with_place: bool, n: int, x: Any) -> None:
     """Keep iterates where every law has a value."""
     faces = cooler.cold_sinks + cooler.hot_sinks

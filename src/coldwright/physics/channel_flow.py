@@ -316,10 +316,9 @@ def _larger(one: float, other: float) -> float:
 def _stephan(reynolds: float, prandtl: float, length_over_diameter: float) -> float:
     if reynolds <= 0.0:
         return 7.55
-    near_entrance = -log(length_over_diameter / (reynolds * prandtl))
-    above = 0.024 * exp(1.14 * near_entrance)
-    below = 1.0 + 0.0358 * exp(0.64 * near_entrance) * prandtl**0.17
-    return 7.55 + above / below
+    entrance = reynolds * prandtl / length_over_diameter  # 1 / X
+    part = exp(0.64 * log(entrance))
+    return 7.55 + 0.024 * part * sqrt(entrance) / (1.0 + 0.0358 * part * prandtl**0.17)
 
 
 @compiled

@@ -271,8 +271,10 @@ def hydraulic_diameter(area_m2: float, perimeter_m: float) -> float:
 def _churchill(reynolds: float, relative_roughness: float) -> float:
     if reynolds < 10.0:
         return 64.0 / reynolds
-    a = 2.457 * log((7.0 / reynolds) ** 0.9 + 0.27 * relative_roughness)
+    a = 2.457 * log(exp(0.9 * log(7.0 / reynolds)) + 0.27 * relative_roughness)
     a = a * a
+    if reynolds > 2e4:
+        return 8.0 / a  # the rest is then a part in 1e13
     a = a * a
     a = a * a
     b = 37530.0 / reynolds
