@@ -11,6 +11,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+import numpy as np
+
 from coldwright.machine.balance import unknowns
 from coldwright.machine.frame import set_flows
 from coldwright.machine.place import (
@@ -21,13 +23,16 @@ from coldwright.machine.place import (
     GAMMA,
     HOT_BASE,
     STORES,
+    WALL_SHAPE,
     WALLS,
+    lay_walls,
     stage,
 )
 from coldwright.machine.place_lines import HEATS, WATERS, into_walls, place_lines
-from coldwright.machine.records import OUTPUTS, Status
+from coldwright.machine.records import MAX_GROUPS, MAX_UNKNOWNS, OUTPUTS, Status
 from coldwright.machine.rows import (
     ALLOWED,
+    FORCINGS,
     SET_K,
     set_weather,
     to_next_jump,
@@ -60,6 +65,8 @@ S_HOT_FACE = 15
 S_HEAT = 16
 S_WATERS = S_HEAT + HEATS
 BIN_COLUMNS = S_WATERS + WATERS
+# What is noted of each stage: the heats of `place_lines`, and six more (`_note`).
+NOTED = HEATS + 6
 
 # What the thermostat feels.
 PROBE_AIR = 0
@@ -88,6 +95,28 @@ _SHORTEST_S = 0.05
 _FIRST_S = 2.0
 
 
+# Scratch of one run (see `FRAME` for why it is not made in compiled code): the walls, the state as
+# it moves, as it was before the step, and the flows of a step's two stages.
+FOLLOWED = np.dtype(
+    [
+        ("walls", "f8", WALL_SHAPE),
+        ("stores", "f8", (STORES,)),
+        ("first", "f8", (STORES,)),
+        ("base", "f8", (STORES,)),
+        ("keep_stores", "f8", (STORES,)),
+        ("keep_x", "f8", (MAX_UNKNOWNS,)),
+        ("keep_o", "f8", (OUTPUTS,)),
+        ("row", "f8", (FORCINGS,)),
+        ("heat", "f8", (NOTED,)),
+        ("water", "f8", (WATERS,)),
+        ("heat2", "f8", (NOTED,)),
+        ("water2", "f8", (WATERS,)),
+        ("full_drive", "f8", (MAX_GROUPS,)),
+    ],
+    align=True,
+)
+
+
 @compiled
 def probe(kind: int, n: int, x: Any, o: Any, y: Any) -> float:
     """Temperature [K] that the thermostat feels."""
@@ -103,19 +132,14 @@ def follow(
     on: Any,
     off: Any,
     place: Any,
-    walls: Any,
     clock: Any,
     forcing: Any,
     control: Any,
     end_s: float,
     bin_s: float,
     memory: Any,
-    y: Any,
-    x: Any,
-    scratch: Any,
+    run: Any,
     frame: Any,
-    o: Any,
-    work: Any,
     bins: Any,
     profile: Any,
 ) -> int:
@@ -131,8 +155,9 @@ def follow(
         step [s], period of the forcing [s] (0: none), thermostat kind (0 none, 1 on/off,
         2 proportional), hysteresis or band [K], probe, natural flow without doors [m³/s], limit
         for "hours above" [K], least share of a proportional drive.
-    memory, y, x
-        State of the run; changed in place, so that it can be continued.
+    memory, run, frame
+        State of the run: times and switches, stores (`run.stores`), unknowns and outputs
+        (`frame.x`, `frame.o`); changed in place, so that it can be continued.
     """
     step_s, period_s = control[0], control[1]
     thermostat, hysteresis_K = int(control[2]), control[3]
@@ -140,13 +165,12 @@ def follow(
     n = unknowns(on, True)
     start_s = memory[M_TIME]
     time_s = start_s
-    first, base = scratch[0], scratch[1]
-    keep_y, row = scratch[2], scratch[3]
-    keep_x = scratch[4]
-    heat, water = scratch[5], scratch[6]
-    heat2, water2 = scratch[7], scratch[8]
-    full_drive = scratch[9]
-    keep_o = scratch[10]
+    walls, y, x, o, work = run.walls, run.stores, frame.x, frame.o, frame.work
+    first, base, row = run.first, run.base, run.row
+    keep_y, keep_x, keep_o = run.keep_stores, run.keep_x, run.keep_o
+    heat, water, heat2, water2 = run.heat, run.water, run.heat2, run.water2
+    full_drive = run.full_drive
+    lay_walls(place, walls)
     for g in range(on.groups):
         full_drive[g] = on.group[g].drive_value
     while time_s < end_s - 1e-9:

@@ -13,6 +13,7 @@ from coldwright.errors import SolverError
 from coldwright.machine.balance import unknowns
 from coldwright.machine.day import (
     BIN_COLUMNS,
+    FOLLOWED,
     M_HELD,
     M_ON,
     M_SHARE,
@@ -26,7 +27,7 @@ from coldwright.machine.day import (
 from coldwright.machine.place import STORES, lay_walls, new_walls, steady_stores
 from coldwright.machine.records import FRAME, MAX_UNKNOWNS, Drive, Status
 from coldwright.machine.rows import FORCINGS, weather_at
-from coldwright.machine.solve import OUTPUTS, new_work
+from coldwright.machine.solve import OUTPUTS
 from coldwright.physics.compiled import compiled, parallel
 
 _SOLVED = int(Status.SOLVED)
@@ -160,9 +161,11 @@ def run_days(
     controls[:, 7] = control.least
     status = np.zeros(n, dtype=np.int64)
     frames = np.zeros(n, dtype=FRAME)
+    runs = np.zeros(n, dtype=FOLLOWED)
     _run_all(
         coolers.copy(), off, places.copy(), forcing.clock, forcing.rows, controls, until_s, bin_s,
-        state.memory, state.stores, state.unknowns, state.outputs, frames, bins, profile, status,
+        state.memory, state.stores, state.unknowns, state.outputs, runs, frames, bins, profile,
+        status,
     )  # fmt: skip
     if status[0] != _SOLVED:
         at_h = state.memory[0, M_TIME] / 3600.0
@@ -209,20 +212,24 @@ def _run_all(
     stores: Any,
     xs: Any,
     outputs: Any,
+    runs: Any,
     frames: Any,
     bins: Any,
     profile: Any,
     status: Any,
 ) -> None:
     for i in prange(len(on)):
-        walls = new_walls()
-        lay_walls(places[i], walls)
-        scratch = np.empty((11, STORES))
+        run, frame = runs[i], frames[i]
+        run.stores[:] = stores[i]
+        frame.x[:] = xs[i]
+        frame.o[:] = outputs[i]
         status[i] = follow(
-            on[i], off[i], places[i], walls, clock, rows[i], controls[i], until_s, bin_s,
-            memory[i], stores[i], xs[i], scratch, frames[i], outputs[i], new_work(), bins[i],
-            profile[i],
+            on[i], off[i], places[i], clock, rows[i], controls[i], until_s, bin_s, memory[i],
+            run, frame, bins[i], profile[i],
         )  # fmt: skip
+        stores[i] = run.stores
+        xs[i] = frame.x
+        outputs[i] = frame.o
 
 
 __all__ = [
