@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pytest
+from scipy.integrate import solve_ivp
 
 from coldwright.machine.day import (
     HOLD_S,
@@ -157,6 +158,47 @@ def test_on_and_off_at_the_very_instants():
     _, state = go(coolers, places, forcing, control, time_s + 20.0, state=state)
     assert air_K(state) == pytest.approx(room.after_K(off, low_K, 20.0), abs=2e-3)
     assert bins[0, :, S_MIN].min() == pytest.approx(low_K, abs=1e-3)
+
+
+@pytest.mark.published("scipy.integrate.solve_ivp on air and probe, with the switching as events")
+@pytest.mark.parametrize("lag_s", [30.0, 300.0])
+def test_a_probe_that_lags_lets_the_air_swing_farther(lag_s):
+    coolers, places, room = kiosk(loss_W_K=0.3, gain_W=10.0)
+    forcing = weather([0.0, 1e6], {GAIN_W: 10.0, SET_K: SET}, places)
+    taken = {True: cold_heat(CURRENT_A), False: cold_heat(0.0)}
+
+    def rates(_, state, on):
+        air, felt = state
+        pulled_W = (room.loss_W_K + taken[on].b) * (room.level_K(taken[on]) - air)
+        return [pulled_W / room.capacity_J_K, (air - felt) / lag_s]
+
+    def mark(_, state, on):
+        return state[1] - (SET - 1.0 if on else SET + 1.0)
+
+    mark.terminal = True
+    end_s, time_s, state, on, switches = 8.0 * 3600.0, 0.0, [OUTDOOR, OUTDOOR], True, 1
+    coldest_K = OUTDOOR
+    while time_s < end_s:
+        path = solve_ivp(
+            rates, (time_s, end_s), state, args=(on,), events=mark, rtol=1e-9, atol=1e-9
+        )
+        time_s, state = path.t[-1], path.y[:, -1]
+        coldest_K = min(coldest_K, path.y[0].min())
+        if time_s < end_s:
+            on, switches = not on, switches + 1
+            # Just past the mark, so that it is not met again at once.
+            state = [state[0], state[1] + (1e-9 if not on else -1e-9)]
+    assert switches > 8
+    assert coldest_K < SET - 1.04
+    bins, after = go(coolers, places, forcing, Control(1, 2.0, lag_s=lag_s), end_s)
+    assert after.memory[0, M_SWITCHES] == switches
+    assert bins[0, 0, S_MIN] == pytest.approx(coldest_K, abs=0.02)
+    assert air_K(after) == pytest.approx(state[0], abs=0.1)
+    # Put away half-way and taken up again, it is the same run.
+    _, half = go(coolers, places, forcing, Control(1, 2.0, lag_s=lag_s), 0.5 * end_s)
+    _, half = go(coolers, places, forcing, Control(1, 2.0, lag_s=lag_s), end_s, state=half)
+    assert half.memory[0, M_SWITCHES] == switches
+    assert air_K(half) == pytest.approx(air_K(after), abs=0.05)
 
 
 @pytest.mark.published(SOURCE)

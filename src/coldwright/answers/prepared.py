@@ -130,6 +130,7 @@ def prepare(sheet: Sheet, tries: int, seed: int, *, with_cooler: bool = True) ->
             hysteresis_K=float(np.mean(values(width))) if width is not None else 1.0,
             probe=_PROBES[thermostat.probe],
             least=0.0 if thermostat.minimum is None else thermostat.minimum.value,
+            lag_s=thermostat.probe_lag.value,
         )
         keeps = thermostat.fans == "keep running"
     if not with_cooler:

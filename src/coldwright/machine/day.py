@@ -40,7 +40,7 @@ from coldwright.machine.rows import (
 )
 from coldwright.machine.solve import _fan_states
 from coldwright.machine.walk import first_guess
-from coldwright.physics.compiled import compiled
+from coldwright.physics.compiled import compiled, inlined
 
 _SOLVED = int(Status.SOLVED)
 _NO_FLOW = int(Status.NO_FLOW)
@@ -79,7 +79,8 @@ M_ON = 1
 M_SHARE = 2
 M_SWITCHES = 3
 M_HELD = 4  # seconds since the thermostat last switched
-MEMORY = 5
+M_FELT = 5  # what its probe shows [K]; NaN: it has not begun yet
+MEMORY = 6
 
 # Switching instants are found to this accuracy [s].
 _INSTANT_S = 1e-2
@@ -119,12 +120,22 @@ FOLLOWED = np.dtype(
 
 @compiled
 def probe(kind: int, n: int, x: Any, o: Any, y: Any) -> float:
-    """Temperature [K] that the thermostat feels."""
+    """Temperature [K] where the thermostat feels it."""
     if kind == PROBE_OUTLET:
         return o[0]
     if kind == PROBE_CONTENTS:
         return y[CONTENTS_K]
     return x[n - 2]
+
+
+@inlined
+def lagging(felt_K: float, before_K: float, after_K: float, h: float, lag_s: float) -> float:
+    """What a probe of this time constant shows after a step in which its surroundings pass from
+    one temperature to another on a straight line (exact for a first-order lag)."""
+    if lag_s <= 0.0:
+        return after_K
+    behind_K = (after_K - before_K) / h * lag_s
+    return after_K - behind_K + (felt_K - before_K + behind_K) * math.exp(-h / lag_s)
 
 
 @compiled
@@ -154,7 +165,7 @@ def follow(
     control
         step [s], period of the forcing [s] (0: none), thermostat kind (0 none, 1 on/off,
         2 proportional), hysteresis or band [K], probe, natural flow without doors [m³/s], limit
-        for "hours above" [K], least share of a proportional drive.
+        for "hours above" [K], least share of a proportional drive, time constant of the probe [s].
     memory, run, frame
         State of the run: times and switches, stores (`run.stores`), unknowns and outputs
         (`frame.x`, `frame.o`); changed in place, so that it can be continued.
@@ -162,6 +173,7 @@ def follow(
     step_s, period_s = control[0], control[1]
     thermostat, hysteresis_K = int(control[2]), control[3]
     probe_kind, natural, limit_K, least = int(control[4]), control[5], control[6], control[7]
+    lag_s = control[8]
     n = unknowns(on, True)
     start_s = memory[M_TIME]
     time_s = start_s
@@ -182,7 +194,10 @@ def follow(
         weather_at(clock, forcing, period_s, time_s, False, row)
         set_K = row[SET_K]
         allowed = row[ALLOWED] > 0.5
-        felt = probe(probe_kind, n, x, o, y)
+        around_K = probe(probe_kind, n, x, o, y)
+        if math.isnan(memory[M_FELT]):
+            memory[M_FELT] = around_K
+        felt = memory[M_FELT] if lag_s > 0.0 else around_K
         held = memory[M_HELD] < HOLD_S - 1e-6
         was = memory[M_ON] > 0.5
         running = was
@@ -244,7 +259,8 @@ def follow(
             # Did the probe pass its mark inside the step? Then the step ends there.
             mark = set_K - 0.5 * hysteresis_K if running else set_K + 0.5 * hysteresis_K
             sign = -1.0 if running else 1.0
-            over = sign * (probe(probe_kind, n, x, o, y) - mark)
+            now_K = lagging(felt, around_K, probe(probe_kind, n, x, o, y), h, lag_s)
+            over = sign * (now_K - mark)
             if over > 0.0 and h > _INSTANT_S:
                 low, high = 0.0, h
                 f_low = sign * (felt - mark)
@@ -270,11 +286,13 @@ def follow(
                     h = guess
                     if done:
                         break
-                    value = sign * (probe(probe_kind, n, x, o, y) - mark)
+                    now_K = lagging(felt, around_K, probe(probe_kind, n, x, o, y), guess, lag_s)
+                    value = sign * (now_K - mark)
                     if value > 0.0:
                         high, f_high = guess, value
                     else:
                         low, f_low = guess, value
+        memory[M_FELT] = lagging(felt, around_K, probe(probe_kind, n, x, o, y), h, lag_s)
         k = min(int((time_s - start_s + 1e-9) / bin_s), len(bins) - 1)
         _add(bins[k], h, running, limit_K, n, keep_x, keep_y, x, o, y, profile)
         for j in range(HEATS):

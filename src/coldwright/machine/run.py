@@ -14,6 +14,7 @@ from coldwright.machine.balance import unknowns
 from coldwright.machine.day import (
     BIN_COLUMNS,
     FOLLOWED,
+    M_FELT,
     M_HELD,
     M_ON,
     M_SHARE,
@@ -31,7 +32,7 @@ from coldwright.machine.solve import OUTPUTS
 from coldwright.physics.compiled import compiled, parallel
 
 _SOLVED = int(Status.SOLVED)
-CONTROLS = 8
+CONTROLS = 9
 # A stopped fan still lets some air through by draught: this share of its speed (common practice,
 # no source). Its power is then nothing.
 DRAUGHT = 0.05
@@ -60,6 +61,8 @@ class Control:
     probe: int = PROBE_AIR
     least: float = 0.0
     """Least share of a proportional drive."""
+    lag_s: float = 0.0
+    """Time constant of the probe [s]."""
 
 
 @dataclass
@@ -106,6 +109,7 @@ def begin_run(
     )
     state.memory[:, M_SHARE] = 1.0
     state.memory[:, M_HELD] = np.inf
+    state.memory[:, M_FELT] = np.nan
     scratch = places.copy()
     _begin_all(
         coolers,
@@ -159,6 +163,7 @@ def run_days(
     controls[:, 5] = places["natural_m3_s"]
     controls[:, 6] = limit_K
     controls[:, 7] = control.least
+    controls[:, 8] = control.lag_s
     status = np.zeros(n, dtype=np.int64)
     frames = np.zeros(n, dtype=FRAME)
     runs = np.zeros(n, dtype=FOLLOWED)

@@ -29,6 +29,9 @@ class Thermostat(Table):
     """Difference between switching on and off, around that temperature."""
     probe: Literal["place", "outlet", "contents"] = "place"
     """Where the temperature is felt: in the place's air, in the cold air, in the contents."""
+    probe_lag: of.Time = assumed("30 s", "time")
+    """Time in which the probe follows 63 % of a sudden change; a bead in air 10 s to 60 s, a probe
+    in a metal sheath minutes."""
     drive: Literal["on/off", "proportional"] = "on/off"
     """Full or nothing; or less and less as the temperature comes down to what is to be held."""
     band: of.TemperatureDifference | None = None
