@@ -1,6 +1,7 @@
 """A day, a week and a year: stores that balance, steps that do not matter, the file's weather."""
 
 import csv
+import datetime
 import json
 import shutil
 from pathlib import Path
@@ -9,10 +10,11 @@ import numpy as np
 import pytest
 
 from coldwright.answers import day, verdict
-from coldwright.answers.energy import battery_time_s
+from coldwright.answers.energy import battery_time_s, panel_needed_W, seasons
 from coldwright.errors import ReadingError, SheetInvalid
+from coldwright.machine.sky import Sky
 from coldwright.sheet.file import read, read_text
-from coldwright.sheet.models import Battery
+from coldwright.sheet.models import Battery, Panel
 
 DEMOS = Path(__file__).resolve().parents[2] / "demos"
 DAY_S, KWH_J = 86400.0, 3.6e6
@@ -324,6 +326,51 @@ def test_a_battery_lasts_as_long_as_the_rate_law_says():
     assert battery_time_s(battery, 60.0) / 3600.0 == pytest.approx(20.0, rel=1e-9)
 
 
+def test_a_slow_discharge_gives_no_more_than_the_rating():
+    battery = Battery(
+        voltage="12 V", capacity="100 Ah", rate_time="20 h", rate_exponent=1.25,
+        usable_share="50 percent",
+    )  # fmt: skip
+    # A tenth of the rated current: ten times as long, not 10^1.25 times.
+    assert battery_time_s(battery, 6.0) / 3600.0 == pytest.approx(100.0)
+
+
+def test_a_panel_is_judged_by_the_worst_week():
+    # Fourteen days: the same harvest each day but the second week, with half of it; the need is
+    # 900 Wh a day. Full sun for 5 h, then 2.5 h: 900 / (2.5 * 0.75 * 0.9) = 533 W.
+    clock = np.arange(0.0, 14 * DAY_S + 1.0, 3600.0)
+    hour = (clock / 3600.0) % 24.0
+    sun = np.where((hour >= 10.0) & (hour <= 15.0), 1000.0, 0.0) * np.where(
+        clock < 7 * DAY_S, 1.0, 0.5
+    )
+    sky = Sky(
+        clock, 0.0, 0.0, clock, clock, clock, 101325.0, lambda _tilt, _azimuth: sun, False
+    )  # fmt: skip
+    panel = Panel(peak_power="400 W", performance="0.75")
+    battery = Battery(voltage="12 V", capacity="100 Ah", charge_efficiency="0.9")
+    daily_J = np.full(14, 0.9 * KWH_J)
+    # The trapezoids of an hourly square wave are six hours wide, not five.
+    expected_W = 900.0 / (3.0 * 0.75 * 0.9)
+    assert panel_needed_W(panel, battery, sky, daily_J) == pytest.approx(expected_W, rel=1e-6)
+    first_week = panel_needed_W(panel, battery, sky, np.where(np.arange(14) < 7, daily_J, 1e3))
+    assert first_week == pytest.approx(expected_W / 2.0, rel=1e-6)
+
+
+def test_seasons_add_up_to_the_year():
+    start_s = [DAY_S * day for day in range(365)]
+    plug_J = [1.0 if 151 <= day < 243 else 0.0 for day in range(365)]  # June to August
+    found = seasons(read_text(BOX, "sheet.toml"), start_s, plug_J, datetime.date(2001, 1, 1))
+    assert {one.name: one.plug_J for one in found} == {
+        "December to February": 0.0, "March to May": 0.0, "June to August": 92.0,
+        "September to November": 0.0,
+    }  # fmt: skip
+    assert found[2].price == pytest.approx(92.0 * 0.30 / KWH_J)
+    assert (
+        seasons(read_text(BOX, "x.toml"), start_s[:90], plug_J[:90], datetime.date(2001, 1, 1))
+        == []
+    )
+
+
 def test_intervals_hold_the_nominal_value_and_the_seed_decides():
     sheet = read_text(BOX.replace('"32 degC"', '"32 degC +/- 2 K"'))
     first, again = (run(sheet, tries=60) for _ in range(2))
@@ -340,9 +387,13 @@ def test_intervals_hold_the_nominal_value_and_the_seed_decides():
 
 def test_how_long_it_holds_is_found_in_its_own_run(found):
     held = found["thermostat"].holding
-    assert [one.name for one in held] == ["stopped"]
-    assert held[0].time_s is None or 0.0 < held[0].time_s < 3.0 * DAY_S
-    assert held[0].sentence in found["thermostat"].reasons
+    assert [one.name for one in held] == ["stopped", "stopped, contents"]
+    for one in held:
+        assert one.time_s is None or 0.0 <= one.time_s < 3.0 * DAY_S
+        assert one.sentence in found["thermostat"].reasons
+    # Whatever stands in the air warms later than the air.
+    air, contents = held
+    assert contents.time_s is None or (air.time_s is not None and air.time_s < contents.time_s)
 
 
 def test_the_invented_week_is_that_of_its_tool(monkeypatch):

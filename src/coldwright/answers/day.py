@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from coldwright.answers.day_sentences import day_headline, day_reasons
 from coldwright.answers.design import SEED
-from coldwright.answers.energy import money
+from coldwright.answers.energy import Season, money, seasons
 from coldwright.answers.holding import Holding, holding
 from coldwright.answers.prepared import Prepared, prepare, settled_start
 from coldwright.answers.value import Value, value_of
@@ -83,6 +83,8 @@ class Day:
     water_kg: dict[str, list[float]]
     totals: dict[str, Value]
     worst_hour_s: float
+    seasons: list[Season]
+    """Electricity by season, of a run of most of a year."""
     holding: list[Holding]
     findings: list[Finding]
     assumptions: dict[str, str]
@@ -113,6 +115,7 @@ class Day:
             "water_kg": self.water_kg,
             "totals": {name: value.to_json() for name, value in self.totals.items()},
             "worst_hour_s": self.worst_hour_s,
+            "seasons": [each.to_json() for each in self.seasons],
             "holding": [each.to_json() for each in self.holding],
             "findings": [asdict(finding) for finding in self.findings],
             "assumptions": self.assumptions,
@@ -147,16 +150,24 @@ def run(inputs: Inputs) -> Day:
         for name, numbers in totals_of(bins, followed.switches).items()
     }
     totals["hottest_sink_K"] = Value(float(followed.hottest_K[0]))
-    money(inputs.sheet, nominal.sky, totals)
+    money(inputs.sheet, nominal.sky, totals, _by_day(bins[0]))
     series = _series(bins[0], nominal)
     if not inputs.with_cooler:
         # Nothing is there to run, whatever the schedule allows.
         totals["running_share"] = totals["switchings_per_day"] = Value(0.0)
         series["running_share"] = [0.0] * len(series["start_s"])
     worst = int(np.argmax(bins[0, :, S_AIR] / bins[0, :, S_TIME]))
-    held = holding(inputs.sheet, nominal, followed.state) if inputs.with_cooler else []
+    held = []
+    if inputs.with_cooler:
+        lowest_K = totals["place_lowest_K"].value or 0.0
+        hottest = int(np.argmax(series["outdoor_K"]))
+        from_start_s = series["start_s"][hottest] - nominal.sky.day_start_s
+        if nominal.forcing.period_s > 0.0:
+            from_start_s %= nominal.forcing.period_s
+        held = holding(inputs.sheet, nominal, lowest_K, from_start_s)
     # A day that repeats has no date of its own beyond the first.
     first_day = None if nominal.forcing.period_s > 0.0 else nominal.sky.first_day
+    by_season = seasons(inputs.sheet, series["start_s"], series["plug_J"], first_day)
     findings = worst_first([*nominal.findings, *_cycles(inputs.sheet, nominal, totals)])
     if _repeats(nominal, inputs) and days >= _MOST_DAYS:
         findings.append(
@@ -174,7 +185,14 @@ def run(inputs: Inputs) -> Day:
         file=inputs.sheet.file,
         headline=day_headline(inputs.sheet, totals, shown_days, nominal.sky.name),
         reasons=day_reasons(
-            inputs.sheet, series, totals, shown_days, worst, held, first_day=first_day
+            inputs.sheet,
+            series,
+            totals,
+            shown_days,
+            worst,
+            held,
+            first_day=first_day,
+            by_season=by_season,
         ),
         weather=nominal.sky.name,
         first_day="" if first_day is None else f"{first_day:%m-%d}",
@@ -184,6 +202,7 @@ def run(inputs: Inputs) -> Day:
         water_kg={n: bins[0, :, S_WATERS + j].tolist() for j, n in enumerate(WATER_NAMES)},
         totals=totals,
         worst_hour_s=float(series["start_s"][worst]),
+        seasons=by_season,
         holding=held,
         findings=findings,
         assumptions=inputs.sheet.assumptions(),
@@ -295,6 +314,21 @@ def _series(bins: NDArray[np.float64], ready: Prepared) -> dict[str, list[float]
         "condensate_kg": bins[:, S_CONDENSATE].tolist(),
         "running_share": (bins[:, S_RUNNING] / time_s).tolist(),
     }
+
+
+def _by_day(bins: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Electricity of each whole day of the stretch [J], shape (d,); less than a day is stretched
+    to one."""
+    each_J: NDArray[np.float64]
+    ends_s = np.cumsum(bins[:, S_TIME])
+    so_far_J = np.cumsum(bins[:, S_PLUG])
+    days = int(ends_s[-1] / DAY_S + 1e-6)
+    if days == 0:
+        each_J = so_far_J[-1:] * (DAY_S / ends_s[-1])
+        return each_J
+    at_J = np.interp(DAY_S * np.arange(days + 1), [0.0, *ends_s], [0.0, *so_far_J])
+    each_J = np.diff(at_J)
+    return each_J
 
 
 def _cycles(sheet: Sheet, ready: Prepared, totals: dict[str, Value]) -> list[Finding]:

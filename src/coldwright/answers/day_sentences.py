@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 
 import numpy as np
 
+from coldwright.answers.energy import Season
 from coldwright.answers.holding import Holding
 from coldwright.answers.sentences import from_the_plug, with_interval
 from coldwright.answers.value import Value
@@ -55,6 +57,7 @@ def day_reasons(
     held: list[Holding],
     *,
     first_day: datetime.date | None = None,
+    by_season: Sequence[Season] = (),
 ) -> list[str]:
     """The lines under it."""
     start_h = series["start_s"][worst] / 3600.0
@@ -79,7 +82,7 @@ def day_reasons(
             assert sheet.price is not None
             assert sheet.price.electricity is not None
             money = f"{cost.value:.2f} {currency(sheet.price.electricity.text)}".strip()
-            line += f", which costs {money}"
+            line += f", which {_costs(sheet)} {money}"
         lines.append(line + ".")
         share = totals["running_share"].value or 0.0
         if share < 0.995:
@@ -92,17 +95,61 @@ def day_reasons(
     water = totals["condensate_per_day_kg"].value or 0.0
     if water > 1e-3:
         lines.append(f"{1000.0 * water:.0f}\u2009g of water a day run off the cold sink.")
-    if "battery_s" in totals and totals["battery_s"].value is not None:
-        lines.append(f"The battery carries it for {display('time', totals['battery_s'].value)}.")
-    if "panel_needed_W" in totals:
-        needed = totals["panel_needed_W"].value
-        lines.append(
-            "In this weather there is no sun for a panel."
-            if needed is None
-            else f"To harvest that, panels of {needed:.0f}\u2009W peak are needed in this weather."
-        )
+    lines += _season_lines(sheet, by_season)
+    lines += _battery_lines(sheet, totals, days)
     lines += [each.sentence for each in held]
     return lines
+
+
+def _costs(sheet: Sheet) -> str:
+    """A battery that a panel charges costs nothing to run."""
+    power = sheet.power
+    free = power is not None and power.supply is None and power.panel is not None
+    return "from the mains would cost" if free else "costs"
+
+
+def _season_lines(sheet: Sheet, by_season: Sequence[Season]) -> list[str]:
+    if not by_season:
+        return []
+    price = sheet.price.electricity if sheet.price is not None else None
+    parts = []
+    for each in by_season:
+        part = f"{each.name} {each.plug_J / 3.6e6:.0f}\u2009kWh"
+        if each.price is not None and price is not None:
+            part += f" ({each.price:.2f} {currency(price.text)}".rstrip() + ")"
+        parts.append(part)
+    return ["By season: " + ", ".join(parts) + "."]
+
+
+def _battery_lines(sheet: Sheet, totals: dict[str, Value], days: float) -> list[str]:
+    """How long the battery carries it, what the rate costs, and whether the panel is enough."""
+    lines = []
+    long = days > 1.5
+    if "battery_s" in totals and totals["battery_s"].value is not None:
+        which = " through the hungriest of these days" if long else ""
+        line = (
+            f"The battery alone carries it for {display('time', totals['battery_s'].value)}{which}"
+        )
+        share = totals["battery_rate_share"].value or 1.0
+        if share < 0.995:
+            line += f"; at this rate it gives {100.0 * share:.0f}\u2009% of its rated charge"
+        lines.append(line + ".")
+    if "panel_needed_W" not in totals:
+        return lines
+    needed = totals["panel_needed_W"].value
+    if needed is None:
+        return [*lines, "In this weather there is no sun for a panel."]
+    when = " in the worst week" if days > 7.5 else ""
+    line = f"To harvest that{when}, panels of {needed:.0f}\u2009W peak are needed"
+    covered = totals["panel_share"].value
+    assert sheet.power is not None
+    assert sheet.power.panel is not None
+    own = display("power", sheet.power.panel.peak_power.value)
+    if covered is not None and covered >= 1.0:
+        line += f"; the {own} of the sheet are enough"
+    elif covered is not None:
+        line += f"; the {own} of the sheet cover {100.0 * covered:.0f}\u2009% of it"
+    return [*lines, line + "."]
 
 
 def _hour(start_h: float, days: float, first_day: datetime.date | None) -> str:

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import datetime
+from dataclasses import dataclass
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 
 from coldwright.answers.value import Value
 from coldwright.machine.sky import DAY_S, Sky
@@ -12,8 +17,30 @@ from coldwright.sheet.models import Battery, Panel, Sheet
 _FULL_SUN_W_M2 = 1000.0
 
 
-def money(sheet: Sheet, sky: Sky, totals: dict[str, Value]) -> None:
-    """Add to the totals what the sheet gives a price, a factor, a battery or a panel for."""
+# Days over which a battery evens out good and bad weather, where so many are followed: a panel must
+# harvest what these days need (common practice, no source).
+_WINDOW_DAYS = 7
+
+
+@dataclass(frozen=True)
+class Season:
+    """Electricity of three months."""
+
+    name: str
+    plug_J: float
+    price: float | None
+
+    def to_json(self) -> dict[str, Any]:
+        """The object of the JSON answer."""
+        return {"name": self.name, "plug_J": self.plug_J, "price": self.price}
+
+
+def money(sheet: Sheet, sky: Sky, totals: dict[str, Value], daily_J: NDArray[np.float64]) -> None:
+    """Add to the totals what the sheet gives a price, a factor, a battery or a panel for.
+
+    `daily_J` is the electricity of each day followed, shape (d,). A battery must carry the
+    hungriest of them, a panel the worst week.
+    """
     plug = totals["plug_per_day_J"]
     price, power = sheet.price, sheet.power
     if price is not None and price.electricity is not None:
@@ -24,43 +51,88 @@ def money(sheet: Sheet, sky: Sky, totals: dict[str, Value]) -> None:
     if power is None or plug.value is None or plug.value <= 0.0:
         return
     if power.battery is not None:
-        totals["battery_s"] = Value(battery_time_s(power.battery, plug.value / DAY_S))
+        load_W = float(daily_J.max()) / DAY_S
+        totals["battery_s"] = Value(battery_time_s(power.battery, load_W))
+        totals["battery_rate_share"] = Value(rate_share(power.battery, load_W))
     if power.panel is not None:
-        needed = panel_needed_W(power.panel, power.battery, sky, plug.value)
+        needed = panel_needed_W(power.panel, power.battery, sky, daily_J)
         totals["panel_needed_W"] = Value(needed)
+        if needed is not None:
+            totals["panel_share"] = Value(power.panel.peak_power.value / needed)
+
+
+def seasons(
+    sheet: Sheet, start_s: list[float], plug_J: list[float], first_day: datetime.date | None
+) -> list[Season]:
+    """Electricity by season (whole months) of a run of most of a year; none of a shorter one."""
+    if first_day is None or start_s[-1] - start_s[0] < 300.0 * DAY_S:
+        return []
+    price = sheet.price.electricity if sheet.price is not None else None
+    sums = dict.fromkeys(("December to February", "March to May", "June to August",
+                          "September to November"), 0.0)  # fmt: skip
+    names = list(sums)
+    for at_s, each_J in zip(start_s, plug_J, strict=True):
+        month = (first_day + datetime.timedelta(days=int(at_s // DAY_S))).month
+        sums[names[month % 12 // 3]] += each_J
+    return [
+        Season(name, total_J, None if price is None else total_J * price.value)
+        for name, total_J in sums.items()
+    ]
 
 
 def battery_time_s(battery: Battery, load_W: float) -> float:
-    """How long a full battery carries a load, down to its usable share [s].
+    """How long a full battery carries a load, down to its usable share [s]."""
+    energy_J, _ = _full(battery)
+    return energy_J * battery.usable_share.value / load_W * rate_share(battery, load_W)
+
+
+def rate_share(battery: Battery, load_W: float) -> float:
+    """Share of its rated charge that a battery gives at this load [1].
 
     A rate effect follows the usual power law: at another current than the rated one the charge is
-    ``C (I_rated / I)^(k - 1)`` (Peukert 1897, from memory).
+    ``C (I_rated / I)^(k - 1)`` (Peukert 1897, from memory). A slower discharge than the rated one
+    does not count as more: the law ends there.
     """
+    _, rated_W = _full(battery)
+    if battery.rate_exponent is None or rated_W is None:
+        return 1.0
+    return float(min((rated_W / load_W) ** (battery.rate_exponent.value - 1.0), 1.0))
+
+
+def _full(battery: Battery) -> tuple[float, float | None]:
+    """Energy of a full battery [J] and the load at which it was rated [W], if that is known."""
     if battery.energy is not None:
         energy_J = battery.energy.value
-        rated_W = None
     else:
         assert battery.capacity is not None
         energy_J = battery.capacity.value * battery.voltage.value
-        rated_W = None if battery.rate_time is None else energy_J / battery.rate_time.value
-    time_s = energy_J * battery.usable_share.value / load_W
-    if battery.rate_exponent is not None and rated_W is not None:
-        time_s *= (rated_W / load_W) ** (battery.rate_exponent.value - 1.0)
-    return float(time_s)
+    return energy_J, None if battery.rate_time is None else energy_J / battery.rate_time.value
 
 
-def panel_needed_W(panel: Panel, battery: Battery | None, sky: Sky, need_J: float) -> float | None:
-    """Rated power of panels that harvest a day's need in this weather; None without any sun."""
+def panel_needed_W(
+    panel: Panel, battery: Battery | None, sky: Sky, daily_J: NDArray[np.float64]
+) -> float | None:
+    """Rated power of panels that harvest what the worst week (or all days, if there are fewer than
+    seven) needs in this weather; None where a week has no sun at all."""
     azimuth = None if panel.compass is None else panel.compass.value
     sun = sky.on_plane(panel.tilt.value, azimuth)
-    days = max(sky.length_s / DAY_S, 1.0)
-    harvest_J_m2 = float(np.trapezoid(sun, sky.clock_s)) / days
-    if harvest_J_m2 <= 0.0:
+    so_far = np.concatenate([[0.0], np.cumsum(0.5 * (sun[1:] + sun[:-1]) * np.diff(sky.clock_s))])
+    days = len(daily_J)
+    if sky.period_s > 0.0:
+        harvest_J_m2 = np.full(days, so_far[-1] / max(sky.length_s / DAY_S, 1.0))
+    else:
+        ends = np.interp(DAY_S * np.arange(days + 1), sky.clock_s, so_far)
+        harvest_J_m2 = np.diff(ends)
+    window = min(days, _WINDOW_DAYS)
+    over = np.ones(window)
+    need_J = np.convolve(daily_J, over, "valid")
+    full_sun_s = np.convolve(harvest_J_m2, over, "valid") / _FULL_SUN_W_M2
+    hungry = need_J > 0.0
+    if not full_sun_s[hungry].all():
         return None
     # All of it may pass through the battery: the night's share does, the day's may not.
     kept = 1.0 if battery is None else battery.charge_efficiency.value
-    full_sun_s = harvest_J_m2 / _FULL_SUN_W_M2
-    return need_J / (full_sun_s * panel.performance.value * kept)
+    return float((need_J[hungry] / full_sun_s[hungry]).max() / (panel.performance.value * kept))
 
 
 def _scaled(value: Value, factor: float) -> Value:

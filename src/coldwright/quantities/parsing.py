@@ -144,8 +144,10 @@ def _kind(kind: str) -> Entry:
 
 
 def _within(value: float, row: Entry) -> bool:
-    # Direct counts the sign (levels, temperatures); elsewhere a minus sign only gives a direction.
-    magnitude = value if row.point else abs(value)
+    # Direct counts the sign (levels, temperatures); elsewhere, and south or west, a minus sign only
+    # gives a direction.
+    either_way = row.least is not None and row.least < 0.0 < row.low
+    magnitude = value if row.point and not either_way else abs(value)
     return magnitude == 0.0 or row.low <= magnitude <= row.high
 
 
