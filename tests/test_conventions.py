@@ -24,7 +24,11 @@ SUFFIXES = {
     "per_s": "1/s",
     "percent": "%",
     "hour": "h",
+    "cmil_A": "cmil/A",
     "cmil": "cmil",
+    "A_V2": "A/V2",
+    "A_K": "A/K",
+    "H": "H",
     "W_m2K": "W/m2/K",
     "m2K_W": "m2 K/W",
     "W_mK": "W/m/K",
@@ -75,11 +79,13 @@ WITHOUT_UNIT = {
     "aspect", "channels", "cop", "count", "couples", "diameter", "direction", "directivity", "duty",
     "efficiency", "emissivity", "exponent", "factor", "first", "fraction", "gauge", "humidity",
     "ntu", "prandtl", "ratio", "reynolds", "roughness", "second", "share", "shelter", "storeys",
-    "absorption", "effectiveness", "fittings", "number", "strings", "depth", "reflectance",
+    "absorption", "effectiveness", "fittings", "number", "running", "strings", "depth",
+    "reflectance",
 }  # fmt: skip
 # Coefficients of fitted equations, whose unit hangs on an exponent or on the table they come from.
 OF_AN_EQUATION = {
-    "coefficient", "stack_coefficient", "wind_coefficient", "loss_coefficient", "k0", "k1", "k2",
+    "coefficient", "stack_coefficient", "wind_coefficient", "loss_coefficient",
+    "withstand_coefficient", "k0", "k1", "k2",
 }  # fmt: skip
 ONE = {"1", "-", "kg/kg"}
 
