@@ -11,6 +11,8 @@ from coldwright.physics.leakage import (
     coefficient_from_area,
     depressurisation,
     effective_leakage_area,
+    exhaust_allowance,
+    largest_exhaust,
     leakage_coefficient_n50,
     natural_air_changes,
     power_law_flow,
@@ -116,6 +118,8 @@ def test_a_sealed_place_lets_nothing_through():
             [(-0.05, 0.65, 1.2), (0.05, 1.1, 1.2), (0.05, 0.65, 0.0)],
         ),
         (depressurisation, (0.01, 0.04, 0.65), [(0.01, 0.0, 0.65), (0.01, 0.04, 0.4)]),
+        (largest_exhaust, (2.0, 0.4, 0.65), [(-1.0, 0.4, 0.65), (2.0, 0.0, 0.65), (2.0, 0.4, 2.0)]),
+        (exhaust_allowance, (100.0, 1e-3), [(-1.0, 1e-3), (100.0, -1e-3)]),
         (natural_air_changes, (5.0,), [(-1.0,)]),
     ],
 )
