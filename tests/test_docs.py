@@ -45,7 +45,8 @@ def tool(monkeypatch):
 @pytest.mark.parametrize(
     "name",
     [
-        "glossary.md", "equations.md", "findings.md", "parts.md", "sheet.md",
+        "glossary.md", "equations.md", "findings.md", "parts.md",
+        "electrical.md", "sheet.md",
         "verdict.schema.json", "watts.schema.json",
     ],
 )  # fmt: skip
@@ -57,7 +58,8 @@ def test_a_generated_page_says_what_the_code_says(tool, name):
 
 def test_every_generated_page_is_compared(tool):
     assert set(tool("reference").PAGES) == {
-        "glossary.md", "equations.md", "findings.md", "parts.md", "sheet.md",
+        "glossary.md", "equations.md", "findings.md", "parts.md",
+        "electrical.md", "sheet.md",
         "verdict.schema.json", "watts.schema.json",
     }  # fmt: skip
 

@@ -18,6 +18,7 @@ from coldwright.answers import parts as library_rows
 from coldwright.answers.schema import answer_schema
 from coldwright.findings import CATALOGUE
 from coldwright.quantities.glossary import KINDS, RESULTS, Entry, display
+from coldwright.sheet.library import electrical as electrical_tables
 from coldwright.sheet.schema import json_schema, write_schema
 
 FOLDER = Path(__file__).resolve().parents[1] / "docs" / "reference"
@@ -123,6 +124,38 @@ def parts() -> str:
     return _page(lines)
 
 
+def electrical() -> str:
+    """Every table of the electrical trade."""
+    lines = [
+        "# Electrical tables",
+        "Allowed currents, fuses, inlets, limits and colours, each by the name and edition of its "
+        "table. They are advice: the local wiring code, the marking on the part and a licensed "
+        "person outrank them. A current holds only for the surroundings named beside it.",
+    ]
+    for table in electrical_tables.TABLES:
+        lines.append(f"## {_words(table)}")
+        written = [(name, electrical_tables.as_written(table, name))
+                   for name in electrical_tables.names(table)]  # fmt: skip
+        lines.append(
+            _table(
+                ("name", "values", "source"),
+                [
+                    (
+                        _also(name, row.get("aliases", [])),
+                        ", ".join(
+                            f"{key} = {_toml(value)}"
+                            for key, value in row.items()
+                            if key not in ("aliases", "source")
+                        ),
+                        row["source"],
+                    )
+                    for name, row in written
+                ],
+            )
+        )
+    return _page(lines)
+
+
 def sheet_keys() -> str:
     """Every key of the design sheet, table by table."""
     schema = json_schema()
@@ -155,6 +188,7 @@ PAGES: dict[str, Callable[[], str]] = {
     "equations.md": equations,
     "findings.md": findings,
     "parts.md": parts,
+    "electrical.md": electrical,
     "sheet.md": sheet_keys,
     "watts.schema.json": lambda: answer_keys("watts"),
     "verdict.schema.json": lambda: answer_keys("verdict"),
