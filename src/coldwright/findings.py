@@ -7,9 +7,13 @@ from dataclasses import dataclass
 from typing import Literal
 
 from coldwright.errors import explanation
-from coldwright.findings_catalogue import CATALOGUE, Entry
+from coldwright.findings_catalogue import CATALOGUE as _GENERAL
+from coldwright.findings_catalogue import Entry
+from coldwright.findings_electrical import ELECTRICAL
 
 __all__ = ["CATALOGUE", "SEVERITIES", "Entry", "Finding", "Severity", "worst_first"]
+
+CATALOGUE: dict[str, Entry] = dict(sorted((_GENERAL | ELECTRICAL).items()))
 
 Severity = Literal["stop", "warning", "note"]
 
