@@ -5,6 +5,28 @@ from __future__ import annotations
 from coldwright.findings_catalogue import Entry
 
 ELECTRICAL: dict[str, Entry] = {
+    "CW-DRIVE-01": Entry(
+        "A fan on another voltage than its own",
+        "A brushless fan bears about 15 % off its rated voltage. Much more destroys its "
+        "electronics; much less and it does not start. Put a small converter before it, or choose "
+        "a fan for the voltage that is there.",
+    ),
+    "CW-DRIVE-02": Entry(
+        "Nothing sets the fan's speed",
+        "The sheet runs a fan slower than at full speed but joins it to the supply directly. Say "
+        "what slows it: a lower voltage, the four-wire signal, a linear stage or a converter.",
+    ),
+    "CW-DRIVE-03": Entry(
+        "A chopped supply for a fan",
+        "Many two-wire fans have electronics that start anew at each pulse: such a fan jumps to "
+        "full speed or stops instead of following, and its speed signal is lost. Lower the "
+        "voltage instead, or take a fan with four wires.",
+    ),
+    "CW-DRIVE-04": Entry(
+        "A speed signal at another frequency",
+        "The open specification of four-wire fans asks for 25 kHz, within 21 to 28 kHz. Lower "
+        "frequencies are heard and may not be followed.",
+    ),
     "CW-NET-01": Entry(
         "A short",
         "The two ends of a source, or of a part, are joined with nothing between that takes power. "
@@ -50,5 +72,23 @@ ELECTRICAL: dict[str, Entry] = {
         "A converter gets too little voltage",
         "A step-down converter needs an input above its output. With less it passes on what it "
         "gets, less a drop, and no longer holds its output.",
+    ),
+    "CW-POWER-05": Entry(
+        "A derating that ends before it begins",
+        "A supply gives its full power up to one temperature of its air and less up to a higher "
+        "one, where it must stop.",
+    ),
+    "CW-WIRE-01": Entry(
+        "A wire to nowhere",
+        "Nothing says which part the wire feeds, so its current, its drop and its heat are not "
+        "counted. Name it after the part, or say `feeds`.",
+    ),
+    "CW-WIRE-02": Entry(
+        "More wire in foam than there is wire",
+        "The length inside insulation counts one way, as the wire's own length does.",
+    ),
+    "CW-WIRE-03": Entry(
+        "Two wires to one part",
+        "Each part has one run. Describe wires side by side as one of the larger size.",
     ),
 }

@@ -9,13 +9,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from coldwright.answers.sheet_records import records
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
 from coldwright.answers.value import Value, known, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
-from coldwright.machine.assemble_cooler import assemble_cooler, module_properties
-from coldwright.machine.assemble_place import assemble_place, fill_plate
+from coldwright.machine.assemble_cooler import module_properties
 from coldwright.machine.cooler import operate
 from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
@@ -95,10 +95,10 @@ class Design:
             self.sheet, self.hour_s = worst_moment(self.sheet)
         sheet = self.sheet
         self.values = Values(0)
-        self.cooler, self.place = _records(sheet, self.values)
+        self.cooler, self.place = records(sheet, self.values)
         self.varied = Values(self.tries, self.seed)
         if self.tries > 0:
-            self.coolers, self.places = _records(sheet, self.varied)
+            self.coolers, self.places = records(sheet, self.varied)
 
     @property
     def enclosed(self) -> bool:
@@ -399,14 +399,6 @@ def limits_kept(
     if sheet.goal.max_price is not None and price is not None:
         kept &= price <= sheet.goal.max_price.value
     return kept
-
-
-def _records(sheet: Sheet, values: Values) -> tuple[Any, Any]:
-    cooler = assemble_cooler(sheet, values)
-    place = assemble_place(sheet, values)
-    if sheet.place.kind == "plate":
-        fill_plate(cooler, sheet, values)
-    return cooler, place
 
 
 def _changed(coolers: Any, changed: Change | None) -> Any:

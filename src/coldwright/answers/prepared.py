@@ -9,11 +9,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.answers.design import refuse
+from coldwright.answers.sheet_records import records
 from coldwright.answers.steady_hour import hottest_instant, steady_at
 from coldwright.errors import SheetInvalid
 from coldwright.findings import Finding
-from coldwright.machine.assemble_cooler import assemble_cooler
-from coldwright.machine.assemble_place import assemble_place
 from coldwright.machine.cooler import operate
 from coldwright.machine.day import PROBE_AIR, PROBE_CONTENTS, PROBE_OUTLET
 from coldwright.machine.forcing import forcing_of
@@ -116,8 +115,7 @@ def prepare(sheet: Sheet, tries: int, seed: int, *, with_cooler: bool = True) ->
     values = Values(tries, seed)
     if tries:
         sky = sky_of(sheet, values)
-    coolers = assemble_cooler(still, values)
-    places = assemble_place(still, values)
+    coolers, places = records(still, values)
     thermostat = sheet.cooler.thermostat
     control = Control()
     keeps = False

@@ -19,6 +19,7 @@ from coldwright.machine.records import (
     Properties,
     SinkKind,
 )
+from coldwright.machine.runs import run_resistance
 from coldwright.machine.values import Values
 from coldwright.physics.air_state import standard_pressure
 from coldwright.physics.bismuth_telluride import (
@@ -28,11 +29,6 @@ from coldwright.physics.bismuth_telluride import (
     module_conductance_legs,
     module_resistance_legs,
     module_seebeck_legs,
-)
-from coldwright.physics.conductor import (
-    loop_resistance,
-    resistance_at_temperature,
-    wire_resistance_per_m_area,
 )
 from coldwright.physics.interface import rod_conductance, slab_resistance
 from coldwright.quantities.parsing import Quantity
@@ -45,9 +41,6 @@ from coldwright.sheet.models import (
     SecondStage,
     Sheet,
 )
-
-# Wires run warm; this is the usual rating temperature of a loaded cord [K].
-_WIRE_K = 313.15
 
 _END = {"place": End.PLACE, "outdoors": End.OUTDOORS}
 _LOCATED = {"place": End.PLACE, "exhaust": End.EXHAUST, "outside": End.OUTDOORS}
@@ -203,14 +196,8 @@ def _fill_group(
     _fill_drive(group, modules, modules.run_at or cooler.run_at, cooler, values)
     if power is not None:
         for wire in power.wire:
-            if wire.name == "modules":
-                nominal = library().nominal_conductor(wire.size.value)
-                listed = None if nominal is None else getattr(nominal, wire.strands, None)
-                if listed is not None:
-                    per_m = resistance_at_temperature(values(listed), _WIRE_K)
-                else:
-                    per_m = wire_resistance_per_m_area(values(wire.size), _WIRE_K)
-                group["lead_ohm"] = loop_resistance(per_m, values(wire.length))
+            if wire.target == "modules":
+                group["lead_ohm"] = run_resistance(wire, values)
 
 
 def _fill_drive(
@@ -274,7 +261,7 @@ def _fill_power(record: Any, power: Power | None, values: Values) -> None:
     record["lead_at"] = End.OUTDOORS
     if power is None:
         return
-    record["controller_W"] = values(power.controller)
+    record["controller_W"] = values(power.controller_power)
     for name, part in (("supply", power.supply), ("converter", power.converter)):
         if part is None:
             continue
@@ -288,5 +275,9 @@ def _fill_power(record: Any, power: Power | None, values: Values) -> None:
         for i, (load, share) in enumerate(points[:MAX_POINTS]):
             record[f"{name}_load"][:, i] = load
             record[f"{name}_efficiency"][:, i] = share
+    if power.converter is not None:
+        record["converter_rated_W"] *= power.converter.count
     # Wires and controller lose their heat where the supply stands; without one, outside.
     record["lead_at"] = record["supply_at"] if power.supply is not None else End.OUTDOORS
+    if power.wires_located is not None:
+        record["lead_at"] = _LOCATED[power.wires_located]

@@ -94,7 +94,8 @@ def electric_lines(c: Any, r: Any, modules_W: Any, leads_W: Any) -> list[Line]:
         Line("electricity", "lost in the converter", -converter_W),
         Line("electricity", "into the fans", -(r["cold_fan_W"] + r["hot_fan_W"])),
         Line("electricity", "into pumps", -r["pumps_W"]),
-        Line("electricity", "into the controller", -power["controller_W"]),
+        Line("electricity", "into the controller", -(power["controller_W"] - power["extra_W"])),
+        Line("electricity", "lost in joints, fuses, switch and fan drives", -power["extra_W"]),
     ]
     supply_W = _lost(power, "supply", r["plug_W"] - r["supply_W"])
     lines.append(Line("electricity", "lost in the supply", -supply_W))

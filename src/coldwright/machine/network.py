@@ -26,6 +26,7 @@ from coldwright.machine.network_elements import (
     Load,
     Panel,
     Source,
+    Steady,
     Supply,
 )
 from coldwright.machine.network_faults import (
@@ -240,6 +241,12 @@ def _solution(system: System, x: NDArray[np.float64]) -> Solution:
 def _refuse_state(elements: Iterable[Element], found: Solution) -> None:
     """Raise for a state that parts cannot keep: fed backwards, overloaded, too little input."""
     for each in elements:
+        if isinstance(each, Steady) and found.across_V[each.name] < 0.0:
+            raise NoSolution(
+                TOO_LOW,
+                f"“{each.name}” gets {-found.across_V[each.name]:.3g} V less than the part behind "
+                "it is to have: a linear stage only lowers a voltage.",
+            )
         if not isinstance(each, Source):
             continue
         amps = found.current_A[each.name]

@@ -139,6 +139,21 @@ class Fan:
 
 
 @dataclass(frozen=True, slots=True)
+class Steady:
+    """Lets one current pass whatever the voltage: a linear stage that holds a fan's speed."""
+
+    name: str
+    plus: str
+    minus: str
+    amps_A: float
+    at: str = "outside"
+
+    def current(self, voltage_V: float) -> tuple[float, float]:  # noqa: ARG002 - as the others
+        """Current [A] at a voltage, and its slope [A/V]."""
+        return self.amps_A, 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Load:
     """Takes the same power at any voltage, as everything behind a converter does.
 
@@ -219,7 +234,7 @@ class Converter:
     at: str = "outside"
 
 
-Passive = Conductor | Diode | String | Fan | Panel
+Passive = Conductor | Diode | String | Fan | Panel | Steady
 Source = Supply | Battery | Converter
 Element = Passive | Load | Source
 

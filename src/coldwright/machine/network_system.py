@@ -17,6 +17,7 @@ from coldwright.machine.network_elements import (
     Fan,
     Load,
     Panel,
+    Steady,
     String,
     Supply,
 )
@@ -76,7 +77,7 @@ class System:
         self.lines = np.zeros((self.size, self.size))
         self.constant = np.zeros(self.size)
         for each in self.elements:
-            if isinstance(each, Conductor | String) and each.name not in self.held:
+            if isinstance(each, Conductor | String | Steady) and each.name not in self.held:
                 at_rest_A, slope = each.current(0.0)
                 self._add(
                     self.constant, self.lines, each.plus, each.minus, at_rest_A,

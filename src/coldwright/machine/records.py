@@ -181,7 +181,8 @@ POWER = np.dtype(
         ("supply_points", _i),  # 0: none
         ("supply_rated_W", _f),
         ("supply_at", _i),
-        ("controller_W", _f),
+        ("controller_W", _f),  # with `extra_W`
+        ("extra_W", _f),  # of it: lost in fuses, joints, switch, drives and the fans' wires
         ("lead_at", _i),
         ("converter_load", _f, (MAX_POINTS,)),
         ("converter_efficiency", _f, (MAX_POINTS,)),

@@ -203,6 +203,12 @@ _KINDS = (
         slips=("A", "mA"),
     ),
     Entry(
+        "capacitance", "C", "F", "µF", 1e-12, 1.0, "20 %",
+        "Charge that a capacitor takes for each volt.",
+        "220 uF", aliases={"uf": "uF", "nf": "nF", "mf": "mF"},
+        slips=("uF", "nF", "mF"), least=0.0,
+    ),
+    Entry(
         "frequency", "f", "1/s", "Hz", 1e-4, 1e9, "1 %", "How often per second.", "25 kHz",
         aliases={"hz": "Hz", "khz": "kHz"}, slips=("Hz", "kHz"), least=0.0,
         steps=((0.0, "Hz"), (1e3, "kHz")),

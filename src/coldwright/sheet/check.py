@@ -15,6 +15,7 @@ from coldwright.quantities.glossary import display
 from coldwright.quantities.parsing import Quantity, is_plausible, likely_slip, span
 from coldwright.sheet.check_air import RULES as AIR_RULES
 from coldwright.sheet.check_day import RULES as DAY_RULES
+from coldwright.sheet.check_power import RULES as POWER_RULES
 from coldwright.sheet.models import Box, Modules, OpenAir, Plate, Room, RunAt, Sheet
 from coldwright.sheet.remarks import remark
 
@@ -26,7 +27,8 @@ _AREA_SLACK = 0.10
 
 def check(sheet: Sheet) -> list[Finding]:
     """Findings on a design that need no physics, worst first, each with its line in the file."""
-    found = [finding for rule in (*_RULES, *DAY_RULES, *AIR_RULES) for finding in rule(sheet)]
+    rules = (*_RULES, *DAY_RULES, *AIR_RULES, *POWER_RULES)
+    found = [finding for rule in rules for finding in rule(sheet)]
     named = [replace(one, line=sheet.line(one.where), file=sheet.file) for one in found]
     return worst_first(named)
 
@@ -61,13 +63,13 @@ _NOT_ZERO = {
     "thermal_conductance", "film_coefficient", "u_value", "thermal_insulance",
     "thermal_conductivity", "specific_heat", "heat_capacity", "density", "seebeck", "resistance",
     "flow", "water_flow", "efficiency", "energy", "charge", "wire_size", "temperature_difference",
-    "air_pressure",
+    "air_pressure", "capacitance",
 }  # fmt: skip
 # Keys of those kinds whose zero says something: nothing there, none lost, an ideal joint.
 _MAY_BE_ZERO = {
     "altitude", "length", "in_foam", "kerf", "curve", "cold_interface", "hot_interface",
     "interface", "lid_seal", "area", "heat_loss", "hysteresis", "dew_point_margin", "efficiency",
-    "daily_range", "wet_bulb_range", "air",
+    "daily_range", "wet_bulb_range", "air", "fuse_resistance", "line", "internal_resistance",
 }  # fmt: skip
 
 

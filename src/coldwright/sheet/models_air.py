@@ -10,6 +10,7 @@ from pydantic_core import PydanticCustomError
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_POINTS
 from coldwright.sheet.fields import assumed, by_key, by_shape, from_library
+from coldwright.sheet.models_wiring import FanDrive
 from coldwright.sheet.tables import Many, Table, at_most_one, exactly_one
 
 Side = Literal["place", "outdoors"]
@@ -153,6 +154,8 @@ class Fan(Table):
     """Rated voltage."""
     current: of.Current | None = None
     """Rated current of one."""
+    drive: FanDrive | None = None
+    """What sets its speed; without it the fan hangs on the supply."""
     diameter: of.Length | None = None
     """Size of the fan's opening."""
     price: of.Money | None = None

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import Field, Tag, model_validator
 
+from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_POINTS
 from coldwright.sheet.fields import assumed, by_shape
 from coldwright.sheet.models_air import Located
+from coldwright.sheet.models_wiring import (
+    Controller,
+    Derating,
+    Inlet,
+    Inrush,
+    MainsFuse,
+    Region,
+    Switch,
+    Wire,
+)
 from coldwright.sheet.tables import Many, Table, exactly_one, needs
 
 EfficiencyPoint = Annotated[tuple[of.Share, of.EfficiencyRatio], Field(strict=False)]
@@ -47,6 +58,10 @@ class Supply(Table):
     """The mains side."""
     standby_power: of.ElectricPower = assumed("0 W", "power")
     """Power taken with nothing connected."""
+    derating: Derating | None = None
+    """What it may give in warm air."""
+    inrush: Inrush | None = None
+    """What it takes when it is switched on."""
     located: Located = "outside"
     """Where its loss lands."""
     price: of.Money | None = None
@@ -60,33 +75,18 @@ class Converter(Table):
     """One number, or points [share of rated power, efficiency]."""
     rated_power: of.ElectricPower | None = None
     """Most output power."""
+    count: Annotated[int, Field(ge=1, le=100)] = 1
+    """How many equal ones share the load; `rated_power` is that of one."""
+    max_current: of.Current | None = None
+    """Most output current of one."""
+    headroom: of.Voltage | None = None
+    """How far its input must stay above its output; for a step-down converter."""
     standby_power: of.ElectricPower = assumed("0 W", "power")
     """Power taken with nothing connected."""
     located: Located = "outside"
     """Where its loss lands."""
     price: of.Money | None = None
     """Price of one."""
-
-
-class Wire(Table):
-    """A pair of conductors, go and return."""
-
-    name: str
-    """What it feeds: "modules", "hot fan"."""
-    length: of.Length
-    """Distance; the current flows there and back."""
-    size: of.WireSize
-    """Such as "2.5 mm^2" or "14 AWG"; or a name in the parts library, such as "SAE 14"."""
-    fuse: of.Current | None = None
-    """Fuse at the source end."""
-    strands: Literal["flexible", "solid", "stranded"] = "flexible"
-    """Kind of conductor: flexible (class 5), stranded (class 2), solid (class 1)."""
-    insulation_limit: of.Temperature = assumed("70 degC", "temperature")
-    """Hottest that the insulation may become."""
-    around: of.Temperature | None = None
-    """Temperature of what surrounds the wire, if it is warmer than the air."""
-    in_foam: of.Length = assumed("0 m", "length")
-    """Length that runs inside insulation and cannot shed heat."""
 
 
 class Battery(Table):
@@ -106,6 +106,8 @@ class Battery(Table):
     """Time of discharge at which the capacity holds."""
     charge_efficiency: of.EfficiencyRatio = assumed("0.9", "efficiency")
     """Energy that comes out again for each unit put in."""
+    internal_resistance: of.Resistance | None = None
+    """Resistance inside, with its terminals; not counted if left out."""
     price: of.Money | None = None
     """Price of one."""
 
@@ -153,8 +155,28 @@ class Power(Table):
     """A battery."""
     panel: Panel | None = None
     """A photovoltaic panel."""
-    controller: of.ElectricPower = assumed("0 W", "power")
-    """Power of the control electronics, on the supply."""
+    controller: Annotated[
+        Annotated[of.ElectricPower, Tag("<text>")] | Annotated[Controller, Tag("<inner>")],
+        by_shape(text="<text>", table="<inner>"),
+    ] = assumed("0 W", "power")
+    """Power of the control electronics, on the supply; or a table with its converter."""
+    wires_located: Located | None = None
+    """Where wires, fuses, switch, controller and fan drives lose their heat; else where the supply
+    stands."""
+    region: Region | None = None
+    """Whose colours the wires get."""
+    switch: Switch | None = None
+    """The main switch."""
+    inlet: Inlet | None = None
+    """How the mains comes in."""
+    fuse: MainsFuse | None = None
+    """The fuse on the mains side."""
+
+    @property
+    def controller_power(self) -> Quantity:
+        """Power of the control electronics itself."""
+        given = self.controller
+        return given.power if isinstance(given, Controller) else given
 
 
 class Instrument(Table):
