@@ -47,7 +47,7 @@ def tool(monkeypatch):
     [
         "glossary.md", "equations.md", "findings.md", "parts.md",
         "electrical.md", "sheet.md",
-        "verdict.schema.json", "watts.schema.json",
+        "verdict.schema.json", "watts.schema.json", "wiring.schema.json",
     ],
 )  # fmt: skip
 def test_a_generated_page_says_what_the_code_says(tool, name):
@@ -60,7 +60,7 @@ def test_every_generated_page_is_compared(tool):
     assert set(tool("reference").PAGES) == {
         "glossary.md", "equations.md", "findings.md", "parts.md",
         "electrical.md", "sheet.md",
-        "verdict.schema.json", "watts.schema.json",
+        "verdict.schema.json", "watts.schema.json", "wiring.schema.json",
     }  # fmt: skip
 
 
@@ -73,7 +73,13 @@ def test_the_overview_of_published_cases_is_up_to_date(monkeypatch):
 
 
 @pytest.mark.parametrize(
-    "page", ["README.md", "docs/tutorial/first-verdict.md", "docs/tutorial/a-week.md"]
+    "page",
+    [
+        "README.md",
+        "docs/tutorial/first-verdict.md",
+        "docs/tutorial/a-week.md",
+        "docs/how-to/wiring.md",
+    ],
 )
 def test_shown_output_is_what_the_command_prints(tool, page):
     # Words must agree; figures may differ in the last digit from machine to machine.

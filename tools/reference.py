@@ -16,6 +16,7 @@ from typing import Any
 from coldwright.answers import equations as laws
 from coldwright.answers import parts as library_rows
 from coldwright.answers.schema import answer_schema
+from coldwright.answers.wiring_schema import wiring_schema
 from coldwright.findings import CATALOGUE
 from coldwright.quantities.glossary import KINDS, RESULTS, Entry, display
 from coldwright.sheet.library import electrical as electrical_tables
@@ -180,7 +181,11 @@ def sheet_keys() -> str:
 
 def answer_keys(command: str) -> str:
     """JSON Schema of what a command prints with `--json`."""
-    return json.dumps(answer_schema(command), indent=2, ensure_ascii=False) + "\n"
+    return _json(answer_schema(command))
+
+
+def _json(schema: dict[str, Any]) -> str:
+    return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
 
 
 PAGES: dict[str, Callable[[], str]] = {
@@ -192,6 +197,7 @@ PAGES: dict[str, Callable[[], str]] = {
     "sheet.md": sheet_keys,
     "watts.schema.json": lambda: answer_keys("watts"),
     "verdict.schema.json": lambda: answer_keys("verdict"),
+    "wiring.schema.json": lambda: _json(wiring_schema()),
 }
 
 

@@ -15,7 +15,12 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
-PAGES = ("README.md", "docs/tutorial/first-verdict.md", "docs/tutorial/a-week.md")
+PAGES = (
+    "README.md",
+    "docs/tutorial/first-verdict.md",
+    "docs/tutorial/a-week.md",
+    "docs/how-to/wiring.md",
+)
 MARKED = re.compile(
     r"(?P<mark><!-- output: (?P<command>[^\n|]+?)(?: \| until: (?P<until>[^\n]+?))? -->\n```text\n)"
     r"(?P<shown>.*?)(?P<end>```\n)",

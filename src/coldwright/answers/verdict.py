@@ -17,6 +17,7 @@ from coldwright.answers.sentences import verdict_headline
 from coldwright.answers.value import Value, value_of
 from coldwright.answers.verdict_reasons import verdict_reasons
 from coldwright.answers.watts import Entry, WaterEntry, entries, point_values, water_entries
+from coldwright.answers.wiring_advice import wiring_advice
 from coldwright.errors import NoSolution
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.cooler import operate
@@ -186,7 +187,7 @@ def _answer(
     others_say: str = "",
 ) -> Verdict:
     sheet, point = inputs.sheet, points[0]
-    findings = worst_first(design.findings(*points))
+    findings = worst_first([*design.findings(*points), *wiring_advice(design, point)])
     refused = any(finding.code == "CW-SAFE-01" for finding in findings)
     headline = verdict_headline(sheet, word, values, reached, inputs.tries)
     if refused:

@@ -23,6 +23,7 @@ from coldwright.faces.cli.tune import tune
 from coldwright.faces.cli.verdict import verdict
 from coldwright.faces.cli.waiting import stop_at_once
 from coldwright.faces.cli.watts import watts
+from coldwright.faces.cli.wiring import wiring
 
 app = typer.Typer(
     name="coldwright",
@@ -34,7 +35,7 @@ app = typer.Typer(
     epilog="Exit codes: 0 answered, 1 check found a stop, 2 wrong use, 3 sheet not readable or "
     "not valid, 4 no steady state, 5 fault of the program, 130 stopped.",
 )
-for _command in (verdict, day, compare, watts, tune, changes, new, check, parts, equations):
+for _command in (verdict, day, compare, watts, tune, changes, wiring, new, check, parts, equations):
     app.command(cls=Plainly)(_command)
 
 
