@@ -195,7 +195,7 @@ ELECTRICAL: dict[str, Entry] = {
     "CW-WIRE-08": Entry(
         "A run without a fuse",
         "A fuse protects the wire behind it and belongs at the source's end. Without one, a short "
-        "draws whatever the source can give through the insulation's last minute.",
+        "takes whatever the source can give through the insulation's last minute.",
     ),
     "CW-WIRE-09": Entry(
         "A fuse of unknown standard",

@@ -167,7 +167,7 @@ def _of_fuse(design: Design, where: str, run: Run) -> Iterator[Finding]:
     if run.fault_A is not None and run.fault_A > run.fuse_breaking_A:
         yield design.finding(
             "CW-WIRE-13", "warning", f"{where}.fuse",
-            f"A short behind this fuse draws {display('current', run.fault_A)} from the battery",
+            f"A short behind this fuse takes {display('current', run.fault_A)} from the battery",
             allowed=f"at most about {run.fuse_breaking_A:g} A for a common small fuse of its kind",
             why="A fuse that cannot break its current bursts",
             action="a fuse with a breaking capacity above that, at the battery",
