@@ -51,6 +51,12 @@ _REASONS = {
     "outside 200 to 400 K, the cold sink above the boiling point, or air above 200 °C; or a sink "
     "takes more air than its correlation covers.",
 }
+# On a plate it may be the cold face as well, with more heat on it than the modules pass on.
+_PLATE_RUNAWAY = (
+    "The plate or the hot side gets hotter than anything here bears, about 200 °C: that is more "
+    "heat than the modules and the hot sink pass on. Less heat, more or larger modules, or a "
+    "better hot sink are needed; or the sink without modules."
+)
 
 
 @dataclass
@@ -133,9 +139,9 @@ class Design:
         results = self._operate(self.cooler, self.place, with_place, air, held, changed)
         status = Status(int(results["status"][0]))
         if status == Status.NOT_CONVERGED:
-            raise SolverError(_REASONS[status], residual_W=np.nan)
+            raise SolverError(self._reason(status), residual_W=np.nan)
         if status != Status.SOLVED:
-            raise NoSolution("CW-SOLVE-01", _REASONS[status])
+            raise NoSolution("CW-SOLVE-01", self._reason(status))
         cooler = _changed(self.cooler, changed)
         book = ledger(cooler, self.place, results, with_place=with_place and not held)
         book.require_closed()
@@ -251,13 +257,18 @@ class Design:
                         "CW-SOLVE-02", "warning" if missing > 0.02 * self.tries else "note", "",
                         f"{missing} of {self.tries} tries have no steady state and count as not "
                         "reaching the goal",
-                        why=_REASONS[max(point.reasons, key=lambda one: point.reasons[one])]
+                        why=self._reason(max(point.reasons, key=lambda one: point.reasons[one]))
                         if point.reasons
                         else _REASONS[Status.OUT_OF_RANGE],
                         action="a tolerance for the part that causes it, or another part",
                     )
                 )  # fmt: skip
         return worst_first(found)
+
+    def _reason(self, status: Status) -> str:
+        if status == Status.RUNAWAY and self.sheet.place.kind == "plate":
+            return _PLATE_RUNAWAY
+        return _REASONS[status]
 
     def finding(
         self,
