@@ -8,6 +8,7 @@ sheet and added to what is made small.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -19,12 +20,15 @@ from scipy import optimize
 
 from coldwright.answers import tune, watts
 from coldwright.answers.design import SEED, Design
+from coldwright.answers.tune_sentences import _summit
 from coldwright.errors import NoSolution
 from coldwright.sheet.file import read, read_text
 from coldwright.sheet.models import Sheet
+from tests.answers.test_design import BENCH
 from tests.answers.test_tune import PERFECT
 
 DEMOS = Path(__file__).resolve().parents[2] / "demos"
+QUESTIONS = Path(__file__).resolve().parents[2] / "examples" / "questions"
 
 
 def random_sheet(seed: int) -> Sheet:
@@ -323,3 +327,73 @@ def test_a_module_between_given_faces_follows_the_handbook() -> None:
     assert cop_best.figures["net_cooling_W"].value == pytest.approx(half_W, rel=5e-3)
     assert (cop_best.figures["cop_system"].value or 0.0) < 1.60180
     assert (cop_best.drive or 0.0) > 1.58709
+
+
+@pytest.mark.published(
+    "identity of two stages, 1/((1 + 1/c1)(1 + 1/c2) - 1); github.com/DmitryMyadzelets/epicx, week "
+    "29: 1.93 W and 1.74 W in the first stage are 3.67 W for the second"
+)
+def test_the_cop_of_a_stack_follows_from_those_of_its_stages() -> None:
+    stack = read(QUESTIONS / "stack.toml").changed({"place.heat": "1.93 W"})
+    found = watts.run(watts.Inputs(stack, tries=0))
+    told = {name: value.value or 0.0 for name, value in found.values.items()}
+    (between_W,) = [entry.W for entry in found.ledger if entry.what == "from the first stage"]
+    first_W = between_W - told["pumped_W"]
+    assert told["pumped_W"] == pytest.approx(1.93, rel=1e-9)
+    cops = told["pumped_W"] / first_W, between_W / (told["module_power_W"] - first_W)
+    whole = 1.0 / ((1.0 + 1.0 / cops[0]) * (1.0 + 1.0 / cops[1]) - 1.0)
+    assert told["cop_module"] == pytest.approx(whole, rel=1e-3)
+    # The published pair: with 1.74 W into the first stage the second takes up 3.67 W.
+    driven = stack.changed({"cooler.run_at": {"module_power": "1.74 W"}})
+    found = watts.run(watts.Inputs(driven, tries=0))
+    (between_W,) = [entry.W for entry in found.ledger if entry.what == "from the first stage"]
+    assert between_W == pytest.approx(3.67, rel=1e-3)
+
+
+@pytest.mark.published(
+    "Abdulghani, Results in Engineering 16 (2022) 100627: from 30 to 78 m3/h more cold air first "
+    "raises, then lowers the COP"
+)
+def test_more_cold_air_first_raises_then_lowers_the_cop() -> None:
+    # Four modules on shared sinks at 60 W; a cold fan that takes 8 W at 78 m3/h.
+    text = BENCH.replace('module_voltage = "8 V"', 'module_power = "60 W"').replace(
+        'flow = "80 m^3/h"\npower = "0 W"', 'flow = "78 m^3/h"\npower = "8 W"'
+    )
+    answer = tune.run(tune.Inputs(read_text(text), tries=0, speeds=33))
+    at = int(np.argmin(np.abs(np.array(answer.drive) - 60.0)))
+    flows = 78.0 * np.array(answer.cold_speed)
+    cops = answer.maps["cop_system"][at, :, -1][flows >= 30.0]
+    top = int(np.argmax(cops))
+    assert 0 < top < len(cops) - 1
+    assert (np.diff(cops[: top + 1]) > 0.0).all()
+    assert (np.diff(cops[top:]) < 0.0).all()
+
+
+@pytest.mark.parametrize("name", ["kiosk", "random box"])
+def test_the_share_of_cooling_and_power_that_is_told_holds(name: str) -> None:
+    said = next(line for line in tuned(name).reasons if "of its power" in line)
+    found = re.search(
+        r"both fans at full speed ([\d.]+)\sV gives (\d+) % of the cooling of ([\d.]+)\sV, "
+        r"the most of all, at (\d+) % of its power",
+        said,
+    )
+    assert found is not None, said
+    enough_V, cooling, most_V, power = (float(each) for each in found.groups())
+    alone = Alone(name)
+    start, enough, most = (
+        alone.point((volts, 1.0, 1.0)) for volts in (tuned(name).drive[0], enough_V, most_V)
+    )
+    assert start is not None
+    assert enough is not None
+    assert most is not None
+    share = (start["place_K"] - enough["place_K"]) / (start["place_K"] - most["place_K"])
+    # Volts are told to three figures, shares to one percent.
+    assert 100.0 * share == pytest.approx(cooling, abs=0.8)
+    assert 100.0 * enough["plug_power_W"] / most["plug_power_W"] == pytest.approx(power, abs=1.5)
+
+
+def test_a_summit_is_that_of_the_parabola_and_an_edge_is_itself() -> None:
+    at = np.linspace(0.0, 10.0, 11)
+    assert _summit(at, -((at - 4.3) ** 2), 4) == pytest.approx(4.3)
+    assert _summit(at, at, 10) == 10.0
+    assert _summit(at, -at, 0) == 0.0

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
+from coldwright.answers.unsolved import why_unsolved
 from coldwright.answers.value import Value, known, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
@@ -34,29 +35,6 @@ TRIES = 2000
 SEED = 20
 
 Change = dict[str, Any] | Callable[[Any], None]
-
-_REASONS = {
-    Status.RUNAWAY: "The hot side cannot get rid of the heat: it gets hotter without end. Fewer "
-    "volts or amperes, more air, or a better hot sink are needed.",
-    Status.NO_FLOW: "A fan moves no air, or hardly any: its curve does not meet the path's "
-    "resistance, no air can come in behind it, or its speed is 0.",
-    Status.SINK_TOO_GOOD: "A sink's thermal resistance is below 1/(m cp) of the air that passes "
-    "it. No sink can be so good, because the air cannot leave hotter than the base. Is the flow "
-    "too small, or the resistance that of the bare metal?",
-    Status.CANNOT_PUMP: "The modules cannot move the wanted heat at any current.",
-    Status.NOT_CONVERGED: "The equations could not be solved. This should not happen: please "
-    "report the sheet.",
-    Status.BAD_INPUT: "Some number in the sheet lies outside every law that uses it.",
-    Status.OUT_OF_RANGE: "It would get hotter or colder than the laws reach: a module's legs "
-    "outside 200 to 400 K, the cold sink above the boiling point, or air above 200 °C; or a sink "
-    "takes more air than its correlation covers.",
-}
-# On a plate it may be the cold face as well, with more heat on it than the modules pass on.
-_PLATE_RUNAWAY = (
-    "The plate or the hot side gets hotter than anything here bears, about 200 °C: that is more "
-    "heat than the modules and the hot sink pass on. Less heat, more or larger modules, or a "
-    "better hot sink are needed; or the sink without modules."
-)
 
 
 @dataclass
@@ -139,9 +117,9 @@ class Design:
         results = self._operate(self.cooler, self.place, with_place, air, held, changed)
         status = Status(int(results["status"][0]))
         if status == Status.NOT_CONVERGED:
-            raise SolverError(self._reason(status), residual_W=np.nan)
+            raise SolverError(why_unsolved(self.sheet, status), residual_W=np.nan)
         if status != Status.SOLVED:
-            raise NoSolution("CW-SOLVE-01", self._reason(status))
+            raise NoSolution("CW-SOLVE-01", why_unsolved(self.sheet, status))
         cooler = _changed(self.cooler, changed)
         book = ledger(cooler, self.place, results, with_place=with_place and not held)
         book.require_closed()
@@ -257,18 +235,15 @@ class Design:
                         "CW-SOLVE-02", "warning" if missing > 0.02 * self.tries else "note", "",
                         f"{missing} of {self.tries} tries have no steady state and count as not "
                         "reaching the goal",
-                        why=self._reason(max(point.reasons, key=lambda one: point.reasons[one]))
+                        why=why_unsolved(
+                            self.sheet, max(point.reasons, key=lambda one: point.reasons[one])
+                        )
                         if point.reasons
-                        else _REASONS[Status.OUT_OF_RANGE],
+                        else why_unsolved(self.sheet, Status.OUT_OF_RANGE),
                         action="a tolerance for the part that causes it, or another part",
                     )
                 )  # fmt: skip
         return worst_first(found)
-
-    def _reason(self, status: Status) -> str:
-        if status == Status.RUNAWAY and self.sheet.place.kind == "plate":
-            return _PLATE_RUNAWAY
-        return _REASONS[status]
 
     def finding(
         self,
