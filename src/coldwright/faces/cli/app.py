@@ -12,6 +12,7 @@ import typer
 from coldwright import __version__
 from coldwright.faces.cli.changes import changes
 from coldwright.faces.cli.check import check
+from coldwright.faces.cli.choose import choose
 from coldwright.faces.cli.compare import compare
 from coldwright.faces.cli.day import day
 from coldwright.faces.cli.equations import equations
@@ -34,7 +35,7 @@ app = typer.Typer(
     epilog="Exit codes: 0 answered, 1 check found a stop, 2 wrong use, 3 sheet not readable or "
     "not valid, 4 no steady state, 5 fault of the program, 130 stopped.",
 )
-for _command in (verdict, day, compare, watts, tune, changes, new, check, parts, equations):
+for _command in (verdict, day, compare, watts, tune, changes, choose, new, check, parts, equations):
     app.command(cls=Plainly)(_command)
 
 

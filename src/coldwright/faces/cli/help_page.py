@@ -14,6 +14,7 @@ GROUPS: dict[str, dict[str, str]] = {
         "watts": "Where do the watts go? The operating point and the ledger.",
         "tune": "What should I run it at? Volts and fan speeds for each aim.",
         "changes": "What should I change? Each change solved, ranked by what it gains.",
+        "choose": "What should I buy? The best designs from a parts list.",
     },
     "The design sheet": {
         "new": "Start a project folder with a sheet that runs as it is.",
