@@ -39,7 +39,7 @@ RANKS = {
     "readings": _rank(2, "numpy pydantic", late="pvlib pandas pyarrow duckdb"),
     "machine.solve": _rank(3, "numpy numba", late="scipy"),
     "machine": _rank(3, "numpy numba"),
-    "answers": _rank(4, "numpy", late="scipy lmfit emcee pythermalcomfort"),
+    "answers": _rank(4, "numpy", late="scipy lmfit emcee pythermalcomfort distributed pyarrow"),
     "drawings": _rank(5, "numpy", late="drawsvg ezdxf schemdraw trimesh manifold3d networkx"),
     "report": _rank(6, "numpy", late="jinja2 matplotlib typst"),
     "faces.cli": _rank(7, "typer rich click"),
@@ -47,7 +47,7 @@ RANKS = {
     "faces": _rank(7),
 }
 # Each of these has one file that opens it, so that it can be replaced and stays late.
-ONE_FILE_EACH = {"pint", "scipy", "lmfit", "pythermalcomfort", "platformdirs"}
+ONE_FILE_EACH = {"pint", "scipy", "lmfit", "pythermalcomfort", "platformdirs", "distributed"}
 NEVER_FROM_FACES = {"physics", "machine"}
 
 

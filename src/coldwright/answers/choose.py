@@ -35,12 +35,13 @@ from coldwright.answers.choice.options import Options, options_of
 from coldwright.answers.choice.store import STORE_NAME, Store, key_of
 from coldwright.answers.choice.told import BeatenDesign, Candidate, Choose, FrontPoint
 from coldwright.answers.choice.wanted import NAMES, Wanted, aim_of, wanted_of
-from coldwright.answers.choice.write import check_out, new_folder, sheet_text, write_designs
+from coldwright.answers.choice.write import check_out, new_folder, write_designs
 from coldwright.answers.design import SEED, Design
 from coldwright.answers.value import Value
 from coldwright.machine.search import Aim
 from coldwright.sheet.models import OpenAir, Plate, Sheet
 from coldwright.sheet.parts_file import PartsList, typical_parts
+from coldwright.sheet.written import sheet_text
 
 TRIES = 200
 AIMS = tuple(NAMES)

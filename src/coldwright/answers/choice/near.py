@@ -162,8 +162,10 @@ def beaten_designs(
 
 
 def names_in(options: Options, engine: Engine, flat: int) -> dict[str, str]:
+    """What each kind of part of a design is called."""
     return {name: option.name for name, option in chosen(options, engine, flat).items()}
 
 
 def by_goal(front: NDArray[Any]) -> NDArray[Any]:
+    """A front in order of what the aim wants, then of power."""
     return front[np.lexsort((front["flat"], front["plug_W"], front["goal"]))]
