@@ -32,6 +32,7 @@ RANKS = {
     "errors": _rank(0, "numpy"),
     "findings": _rank(0, "numpy"),
     "findings_catalogue": _rank(0, "numpy"),
+    "findings_safety": _rank(0, "numpy"),
     "physics.compiled": _rank(1, "numpy numba", late="platformdirs"),
     "physics": _rank(1, "numpy numba"),
     "sheet": _rank(2, "numpy pydantic pydantic_core tomlkit annotated_types"),

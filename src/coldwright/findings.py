@@ -7,9 +7,14 @@ from dataclasses import dataclass
 from typing import Literal
 
 from coldwright.errors import explanation
-from coldwright.findings_catalogue import CATALOGUE, Entry
+from coldwright.findings_catalogue import CATALOGUE as _OTHERS
+from coldwright.findings_catalogue import Entry
+from coldwright.findings_safety import SAFETY
 
 __all__ = ["CATALOGUE", "SEVERITIES", "Entry", "Finding", "Severity", "worst_first"]
+
+CATALOGUE: dict[str, Entry] = dict(sorted({**_OTHERS, **SAFETY}.items()))
+"""Every code a finding may carry, with what it means and what to do: alphabetical."""
 
 Severity = Literal["stop", "warning", "note"]
 

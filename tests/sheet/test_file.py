@@ -57,7 +57,7 @@ class TestWhatIsNoSheet:
         path = tmp_path / "huge.toml"
         with path.open("wb") as new:
             new.truncate(2_000_000_000)  # holds no blocks on disk
-        monkeypatch.setattr(file, "_decoded", lambda *_: pytest.fail("it was read"))
+        monkeypatch.setattr(file, "decoded", lambda *_: pytest.fail("it was read"))
         with pytest.raises(SheetError, match=r"2000\.0 MB"):
             read(path)
 

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from coldwright.answers.safety_state import worst_state
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
 from coldwright.answers.unsolved import why_unsolved
@@ -22,10 +23,9 @@ from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
 from coldwright.machine.records import Drive, Status
-from coldwright.machine.safety import State, before_solving, of_state
+from coldwright.machine.safety import before_solving, of_state, without_an_answer
 from coldwright.machine.sinks import CORRELATIONS
 from coldwright.machine.values import Values
-from coldwright.physics.air_state import humidity_ratio_saturated
 from coldwright.physics.compiled import is_warm as _is_warm
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.check import check
@@ -73,7 +73,7 @@ class Design:
     places: Any = field(init=False, default=None)
 
     def __post_init__(self) -> None:
-        refuse([*check(self.sheet), *self._correlations()])
+        refuse([*check(self.sheet), *self._correlations(), *without_an_answer(self.sheet)])
         if not isinstance(self.sheet.climate, SteadyClimate):
             # A steady answer in changing weather is the answer of its hottest moment.
             self.sheet, self.hour_s = worst_moment(self.sheet)
@@ -225,7 +225,7 @@ class Design:
         """Everything the program has to say about the design, worst first."""
         found = [*check(self.sheet), *before_solving(self.sheet), *self._modules(points)]
         found += self._beyond_best(points[0])
-        state = _worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)
+        state = worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)
         found += of_state(self.sheet, state)
         for point in points[:1]:
             if point.solved is not None and not point.solved.all():
@@ -409,28 +409,3 @@ def _changed(coolers: Any, changed: Change | None) -> Any:
         else:
             copy[name] = value
     return copy
-
-
-def _worst_state(sheet: Sheet, pressure_Pa: float, points: tuple[Point, ...]) -> State:
-    results = [point.results for point in points]
-    share = None
-    if sheet.power is not None and sheet.power.supply is not None:
-        rated_W = sheet.power.supply.rated_power.value
-        share = max(float((r["plug_W"] - r["supply_W"])[0]) for r in results) / rated_W
-    dew = [known(point.nominal["dew_point_K"]) for point in points]
-    return State(
-        place_pressure_Pa=max(float(r["place_pressure_Pa"][0]) for r in results),
-        hot_face_K=max(point.nominal["hot_face_K"] for point in points),
-        hot_sink_K=max(point.nominal["hot_sink_K"] for point in points),
-        cold_face_K=min(point.nominal["cold_face_K"] for point in points),
-        cold_sink_K=min(point.nominal["cold_sink_K"] for point in points),
-        dew_point_K=max((d for d in dew if d is not None), default=None),
-        condensate_kg_s=max(point.nominal["condensate_kg_s"] for point in points),
-        fog_ratio=max(float(r["fog_ratio"][0]) for r in results),
-        supply_share=share,
-        saturated=any(
-            float(r["place_humidity_ratio"][0])
-            > float(humidity_ratio_saturated(r["place_K"][0], pressure_Pa))
-            for r in results
-        ),
-    )

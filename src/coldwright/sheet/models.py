@@ -74,6 +74,7 @@ from coldwright.sheet.models_power import (
     Supply,
     Wire,
 )
+from coldwright.sheet.models_safety import Safety
 from coldwright.sheet.tables import Many, Table, children
 
 __all__ = [
@@ -121,6 +122,7 @@ __all__ = [
     "ResistanceSink",
     "Room",
     "RunAt",
+    "Safety",
     "Screws",
     "SecondStage",
     "SetBack",
@@ -166,6 +168,8 @@ class Sheet(Table):
     """What measures the finished cooler."""
     build: Build | None = None
     """How it is built."""
+    safety: Safety | None = None
+    """What the safety rules ask."""
     price: Price | None = None
     """What things cost."""
 

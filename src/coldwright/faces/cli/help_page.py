@@ -15,6 +15,7 @@ GROUPS: dict[str, dict[str, str]] = {
         "tune": "What should I run it at? Volts and fan speeds for each aim.",
         "changes": "What should I change? Each change solved, ranked by what it gains.",
         "choose": "What should I buy? The best designs from a parts list.",
+        "safety": "What can hurt? Cautions, a check list to sign, what experts must do.",
     },
     "The design sheet": {
         "new": "Start a project folder with a sheet that runs as it is.",
