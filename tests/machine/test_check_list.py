@@ -164,3 +164,13 @@ def test_sentences_are_short():
     for code, text in texts():
         for sentence in re.split(r"(?<=[.?!:;])\s", text):
             assert len(sentence.split()) <= 42, (code, sentence)
+
+
+def test_what_is_not_allowed_is_named_by_a_noun():
+    # "<given> is not <allowed>" must be a sentence: no verb of its own in `given`.
+    verbs = re.compile(
+        r"(?<!that) (?:reaches|lowers|gives|opens|lies|stands|is|leaks?|falls|come)\b"
+    )
+    said = {found.given for found in some_findings() if found.allowed}
+    assert len(said) > 10
+    assert [given for given in said if verbs.search(given)] == []

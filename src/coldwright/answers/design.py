@@ -13,7 +13,7 @@ from coldwright.answers.safety_state import worst_state
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
 from coldwright.answers.unsolved import why_unsolved
-from coldwright.answers.value import Value, known, value_of
+from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.assemble_cooler import assemble_cooler, module_properties

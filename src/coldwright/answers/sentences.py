@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coldwright.answers.value import Value
 from coldwright.findings import Finding
 from coldwright.quantities.glossary import display
@@ -103,15 +105,18 @@ def verdict_headline(
     return f"Borderline: the {place} levels off at {level}; the goal is {goal}{counted}."
 
 
-def refusal_headline(refused: Finding) -> str:
+def refusal_headline(stops: Sequence[Finding]) -> str:
     """The one sentence on top of `verdict` for a design that must not be built like this."""
-    return f"No: {_REFUSED.get(refused.code, 'it must not be built like this')}."
+    codes = {found.code for found in stops}
+    said = (why for code, why in _REFUSED.items() if code in codes)
+    return f"No: {next(said, 'it must not be built like this')}."
 
 
+# The first that applies is said.
 _REFUSED = {
     "CW-SAFE-01": "this exhaust must not run beside an open flame",
-    "CW-SAFE-07": "foam must not touch a sink that gets so hot",
     "CW-SAFE-10": "this exhaust and the other fans must not run beside an open flame",
+    "CW-SAFE-07": "foam must not touch a sink that gets so hot",
     "CW-SAFE-21": "a supply must not stand inside foam",
     "CW-SAFE-27": "the mains inlet must not be loaded like this",
     "CW-SAFE-28": "the switch cannot break direct current",

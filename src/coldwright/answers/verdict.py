@@ -187,11 +187,11 @@ def _answer(
 ) -> Verdict:
     sheet, point = inputs.sheet, points[0]
     findings = worst_first(design.findings(*points))
-    refused = next((finding for finding in findings if finding.severity == "stop"), None)
+    stops = [finding for finding in findings if finding.severity == "stop"]
     headline = verdict_headline(sheet, word, values, reached, inputs.tries)
-    if refused is not None:
+    if stops:
         word = "no"
-        headline = refusal_headline(refused)
+        headline = refusal_headline(stops)
     figures: dict[str, Any] = {}
     if point.tried is not None:
         figures = {

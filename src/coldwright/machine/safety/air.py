@@ -69,10 +69,10 @@ def flame_beside_exhaust(case: Case, state: State) -> Iterator[Finding]:
     if not _burning(case, "open"):
         return
     pressure = display("pressure", state.place_pressure_Pa)
-    given = f"The exhaust lowers the pressure by {pressure} beside an open flame"
     if state.place_pressure_Pa > FLUE_LIMIT_PA:
         yield caution(
-            case, "CW-SAFE-01", "stop", "place.combustion", given,
+            case, "CW-SAFE-01", "stop", "place.combustion",
+            f"{pressure} of under-pressure by the exhaust, beside an open flame,",
             allowed="below 2 Pa",
             why="It can reverse the flue and bring carbon monoxide, which has no smell, "
             "into the place: do not run it",
@@ -80,7 +80,8 @@ def flame_beside_exhaust(case: Case, state: State) -> Iterator[Finding]:
         )  # fmt: skip
         return
     yield caution(
-        case, "CW-SAFE-04", "warning", "place.combustion", given,
+        case, "CW-SAFE-04", "warning", "place.combustion",
+        f"The exhaust lowers the pressure by {pressure} beside an open flame",
         why="Wind, a kitchen hood or a dryer add to it, and flues differ",
         action="two ducts, a carbon monoxide alarm, and a flue check by a licensed person before "
         "the first run; and say in other_exhausts what else blows air out",
@@ -96,8 +97,8 @@ def flame_beside_several_exhausts(case: Case, state: State) -> Iterator[Finding]
     if state.place_pressure_Pa <= FLUE_LIMIT_PA < together_Pa:
         yield caution(
             case, "CW-SAFE-10", "stop", "safety.other_exhausts",
-            f"With the other fans the pressure falls by {display('pressure', together_Pa)} beside "
-            "an open flame",
+            f"{display('pressure', together_Pa)} of under-pressure by all fans together, beside an "
+            "open flame,",
             allowed="below 2 Pa",
             why="Together they can reverse the flue and bring carbon monoxide, which has no "
             "smell, into the place: do not run it",
@@ -127,8 +128,8 @@ def sleepers_need_air(case: Case, state: State) -> Iterator[Finding]:
     where = "place.gain" + (f"[{asleep[0][0]}]" if len(place.gain) > 1 else "")
     yield caution(
         case, "CW-SAFE-12", "warning", where,
-        f"{1e3 * each_m3_s:.1f} L/s of outdoor air come in for each sleeper",
-        allowed="about 4 L/s or more",
+        f"{1e3 * each_m3_s:.1f} L/s of outdoor air for each sleeper",
+        allowed="at least about 4 L/s",
         why=f"{_carbon_dioxide(each_m3_s)}; a cooler that only turns the air round brings no "
         "fresh air",
         action="an opening or a small fan that brings outdoor air in, and never a flame in there",

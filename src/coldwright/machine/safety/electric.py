@@ -148,7 +148,7 @@ def leakage_of_several(case: Case) -> Iterator[Finding]:
     if total_A > LEAKAGE_LIMIT_A:
         yield caution(
             case, "CW-SAFE-26", "warning", "safety.supplies",
-            f"{_supplies(told.supplies)} to earth {1e3 * total_A:.2f} mA",
+            f"A leakage of {1e3 * total_A:.2f} mA to earth from {_supplies(told.supplies)}",
             allowed="at most the 0.75 mA of a portable appliance with an earthed plug",
             why="Where the earth wire breaks, this current flows through whoever touches the "
             "metal" + ("" if told.supply_leakage else "; a usual value is assumed for each"),
@@ -230,7 +230,7 @@ def supply_in_hot_air(case: Case, state: State) -> Iterator[Finding]:
     if state.exhaust_K > SUPPLY_AIR_K:
         yield caution(
             case, "CW-SAFE-30", "warning", "power.supply.located",
-            f"The supply stands in air of {display('temperature', state.exhaust_K)}",
+            f"A supply in air of {display('temperature', state.exhaust_K)}",
             allowed=f"at most about {display('temperature', SUPPLY_AIR_K)}",
             why="Warmer, many supplies may give only part of their rated power, and they age fast",
             action="the supply in cooler air, or what its data sheet says of derating",
@@ -242,7 +242,7 @@ def overloaded(case: Case, state: State) -> Iterator[Finding]:
     if state.supply_share is not None and state.supply_share > 1.0:
         yield caution(
             case, "CW-SAFE-08", "warning", "power.supply.rated_power",
-            f"The supply gives {100 * state.supply_share:.0f} % of its rated power",
+            f"A load of {100 * state.supply_share:.0f} % of the rated power",
             allowed="at most 100 %",
             why="It overheats, shuts down, or fails",
             action="a larger supply or fewer volts",
@@ -269,7 +269,7 @@ def _sources(case: Case) -> Iterator[tuple[str, float]]:
 
 
 def _supplies(count: int) -> str:
-    return "One supply leaks" if count == 1 else f"{count} supplies together leak"
+    return "one supply" if count == 1 else f"{count} supplies on one plug"
 
 
 ASKED: tuple[Asked, ...] = (

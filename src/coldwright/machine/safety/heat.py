@@ -43,7 +43,7 @@ def hot_face(case: Case, state: State) -> Iterator[Finding]:
     if state.hot_face_K > limit_K:
         yield caution(
             case, "CW-SAFE-05", "warning", "limits.hot_face",
-            f"The hot face reaches {display('temperature', state.hot_face_K)}",
+            f"A hot face of {display('temperature', state.hot_face_K)}",
             allowed=f"at most {display('temperature', limit_K)}",
             why="Solder of common modules creeps and melts when it stays too hot",
             action="fewer volts, a better hot sink, more air on it, and a thermal cut-out "
@@ -57,7 +57,7 @@ def hot_sink_limit(case: Case, state: State) -> Iterator[Finding]:
     if limit is not None and state.hot_sink_K > limit.value:
         yield caution(
             case, "CW-SAFE-09", "warning", "limits.hot_sink",
-            f"The base of the hot sink reaches {display('temperature', state.hot_sink_K)}",
+            f"A hot sink of {display('temperature', state.hot_sink_K)}",
             allowed=f"at most {display('temperature', limit.value)}",
             why="It is a limit of this sheet",
             action="fewer volts or more air on the hot sink",
@@ -96,8 +96,8 @@ def foam_at_the_base(case: Case, state: State) -> Iterator[Finding]:
     elif state.hot_sink_high_K is not None and state.hot_sink_high_K > limit_K:
         yield caution(
             case, "CW-SAFE-13", "warning", where,
-            f"Within the tolerances the base beside {foam} reaches "
-            f"{display('temperature', state.hot_sink_high_K)}",
+            f"A base of up to {display('temperature', state.hot_sink_high_K)} beside {foam}, "
+            "counting the tolerances,",
             allowed=allowed,
             why="It shrinks, then melts, and every such foam burns",
             action=_APART,
@@ -110,7 +110,7 @@ def foam_nearby(case: Case, state: State) -> Iterator[Finding]:
     if outer is not None and state.hot_sink_K > _limit_K(outer):
         yield caution(
             case, "CW-SAFE-18", "warning", "place.wall",
-            f"{outer} lies bare beside a hot sink of {display('temperature', state.hot_sink_K)}",
+            f"Bare {outer} beside a hot sink of {display('temperature', state.hot_sink_K)}",
             allowed=f"safe above {display('temperature', _limit_K(outer))}",
             why="It shrinks, then melts, and every such foam burns",
             action="20 mm of air or mineral wool between, and a board or sheet metal on the foam",
@@ -122,7 +122,7 @@ def foam_nearby(case: Case, state: State) -> Iterator[Finding]:
     if library().material(around).foam and state.exhaust_K > _limit_K(around):
         yield caution(
             case, "CW-SAFE-18", "warning", "cooler.hot_duct.insulation",
-            f"{around} lies around air of {display('temperature', state.exhaust_K)}",
+            f"{around} around air of {display('temperature', state.exhaust_K)}",
             allowed=f"safe above {display('temperature', _limit_K(around))}",
             why="It hardens, shrinks or melts, and such foam burns",
             action="mineral wool around the hot duct, or cooler air in it",
@@ -206,7 +206,7 @@ def _cut_out_too_high(case: Case, told: Quantity, foam: str | None) -> Iterator[
     if foam is not None and told.value > _limit_K(foam):
         yield caution(
             case, "CW-SAFE-15", "warning", "safety.cut_out",
-            f"The cut-out opens at {display('temperature', told.value)}",
+            f"A cut-out that opens at {display('temperature', told.value)}",
             allowed=f"at most the {display('temperature', _limit_K(foam))} that {foam} bears",
             why="The foam would melt before the modules stop",
             action="a cut-out for a lower temperature, or a spacer that bears more",

@@ -48,7 +48,7 @@ def dew_point_margin(case: Case, state: State) -> Iterator[Finding]:
     if have_K < margin.value:
         yield caution(
             case, "CW-WATER-04", "warning", "limits.dew_point_margin",
-            f"The cold sink is {have_K:.1f} K above the dew point of its air",
+            f"A cold sink {have_K:.1f} K above the dew point of its air",
             allowed=f"at least {margin.value:.1f} K",
             why="Closer to it the sink gets wet",
             action="fewer volts or more air",
