@@ -14,12 +14,8 @@ GROUPS: dict[str, dict[str, str]] = {
         "watts": "Where do the watts go? The operating point and the ledger.",
         "tune": "What should I run it at? Volts and fan speeds for each aim.",
         "changes": "What should I change? Each change solved, ranked by what it gains.",
-<<<<<<< HEAD
         "choose": "What should I buy? The best designs from a parts list.",
-        "safety": "What can hurt? Cautions, a check list to sign, what experts must do.",
-=======
         "safety": "What can hurt? Cautions with sources, and a check list to sign.",
->>>>>>> 95d5775 (Guide to safety, recipe for a rule, sentences that read; reference made anew)
     },
     "The design sheet": {
         "new": "Start a project folder with a sheet that runs as it is.",
