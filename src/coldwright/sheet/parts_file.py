@@ -20,7 +20,7 @@ from coldwright.findings import Finding
 from coldwright.sheet import fields as of
 from coldwright.sheet.faults import findings_of
 from coldwright.sheet.fields import by_key, from_library
-from coldwright.sheet.file import _bytes, _decoded
+from coldwright.sheet.file import decoded, file_bytes
 from coldwright.sheet.library import library
 from coldwright.sheet.lines import key_lines
 from coldwright.sheet.models_air import Fan, PlateFinSink, ResistanceSink, TableSink, WaterLoop
@@ -210,7 +210,7 @@ def read_parts(path: str | os.PathLike[str]) -> PartsList:
         When parts of it are not valid: with every fault at once.
     """
     file = Path(path)
-    text = _decoded(_bytes(file), file)
+    text = decoded(file_bytes(file), file)
     if file.suffix.lower() in (".csv", ".tsv"):
         data, lines = data_of_csv(text, str(file))
     else:

@@ -16,7 +16,7 @@ from coldwright.machine.safety.electric import ASKED as ELECTRIC_ASKED
 from coldwright.machine.safety.electric import SOLVED as ELECTRIC_SOLVED
 from coldwright.machine.safety.heat import ASKED as HEAT_ASKED
 from coldwright.machine.safety.heat import SOLVED as HEAT_SOLVED
-from coldwright.machine.safety.thresholds import FLUE_LIMIT_PA
+from coldwright.machine.safety.thresholds import FLUE_LIMIT_PA, HOT_FACE_LIMIT_K
 from coldwright.machine.safety.water import ASKED as WATER_ASKED
 from coldwright.machine.safety.water import SOLVED as WATER_SOLVED
 from coldwright.machine.safety.what_is_known import Case, State, case_of
@@ -24,6 +24,7 @@ from coldwright.sheet.models import Sheet
 
 __all__ = [
     "FLUE_LIMIT_PA",
+    "HOT_FACE_LIMIT_K",
     "STAGES",
     "Case",
     "Item",
