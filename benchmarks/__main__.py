@@ -9,7 +9,7 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
-from benchmarks import commands, in_time, kernel
+from benchmarks import commands, in_time, kernel, search
 from benchmarks.table import Row, table
 
 
@@ -22,6 +22,8 @@ def main() -> int:
         rows += kernel.rows(options.cases, options.plain, options.compiled)
     if "time" in options.only:
         rows += in_time.rows()
+    if "search" in options.only:
+        rows += search.rows(options.designs)
     if "commands" in options.only:
         rows += commands.rows()
     print(table(rows))
@@ -33,11 +35,12 @@ def _options() -> argparse.Namespace:
     parser.add_argument("--cases", type=int, default=1_000_000, help="operating points to solve")
     parser.add_argument("--plain", type=int, default=300, help="of them by the plain root finder")
     parser.add_argument("--compiled", type=int, default=3000, help="of them with a compiled one")
+    parser.add_argument("--designs", type=int, default=100_000, help="designs to search")
     parser.add_argument(
         "--only",
         nargs="+",
-        choices=("point", "time", "commands"),
-        default=("point", "time", "commands"),
+        choices=("point", "time", "search", "commands"),
+        default=("point", "time", "search", "commands"),
         help="which benchmarks to run",
     )
     return parser.parse_args()

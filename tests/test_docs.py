@@ -13,6 +13,7 @@ from coldwright.faces.cli.help_page import GROUPS
 from coldwright.findings import CATALOGUE
 from coldwright.sheet.check import check
 from coldwright.sheet.file import from_data, read_text
+from coldwright.sheet.parts_file import parts_of
 
 ROOT = Path(__file__).resolve().parents[1]
 PAGES = [ROOT / name for name in ("README.md", "CONTRIBUTING.md", "CHANGELOG.md")]
@@ -137,6 +138,12 @@ def test_every_page_can_be_reached_from_the_index():
 def test_a_whole_sheet_reads_and_stops_nothing(where, text):
     sheet = read_text(text, name=where)
     assert [one.sentence() for one in check(sheet) if one.severity == "stop"] == []
+
+
+@pytest.mark.parametrize(("where", "text"), _fences("toml parts"), ids=lambda value: value[:40])
+def test_a_parts_list_reads(where, text):
+    assert where
+    assert parts_of(tomllib.loads(text)).module
 
 
 @pytest.mark.parametrize(("where", "text"), _fences("toml part"), ids=lambda value: value[:40])

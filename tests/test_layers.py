@@ -33,6 +33,7 @@ RANKS = {
     "findings": _rank(0, "numpy"),
     "findings_catalogue": _rank(0, "numpy"),
     "findings_electrical": _rank(0, "numpy"),
+    "findings_safety": _rank(0, "numpy"),
     "physics.compiled": _rank(1, "numpy numba", late="platformdirs"),
     "physics": _rank(1, "numpy numba"),
     "sheet": _rank(2, "numpy pydantic pydantic_core tomlkit annotated_types"),
@@ -40,7 +41,7 @@ RANKS = {
     "readings": _rank(2, "numpy pydantic", late="pvlib pandas pyarrow duckdb"),
     "machine.solve": _rank(3, "numpy numba", late="scipy"),
     "machine": _rank(3, "numpy numba"),
-    "answers": _rank(4, "numpy", late="scipy lmfit emcee pythermalcomfort"),
+    "answers": _rank(4, "numpy", late="scipy lmfit emcee pythermalcomfort distributed pyarrow"),
     "drawings": _rank(5, "numpy", late="drawsvg ezdxf schemdraw trimesh manifold3d networkx"),
     "report": _rank(6, "numpy", late="jinja2 matplotlib typst"),
     "faces.cli": _rank(7, "typer rich click"),
@@ -48,7 +49,7 @@ RANKS = {
     "faces": _rank(7),
 }
 # Each of these has one file that opens it, so that it can be replaced and stays late.
-ONE_FILE_EACH = {"pint", "scipy", "lmfit", "pythermalcomfort", "platformdirs"}
+ONE_FILE_EACH = {"pint", "scipy", "lmfit", "pythermalcomfort", "platformdirs", "distributed"}
 NEVER_FROM_FACES = {"physics", "machine"}
 
 

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from coldwright.answers.day import Day
     from coldwright.answers.equations import Equations
     from coldwright.answers.parts import Parts
+    from coldwright.answers.safety import Safety
     from coldwright.answers.tune import Tune
     from coldwright.answers.verdict import Verdict
     from coldwright.answers.watts import Watts
@@ -37,6 +38,7 @@ __all__ = [
     "equations",
     "parts",
     "read",
+    "safety",
     "tune",
     "verdict",
     "watts",
@@ -111,6 +113,13 @@ def tune(sheet: Sheet, *, tries: int = 500, seed: int = 20) -> Tune:
 def changes(sheet: Sheet, *, tries: int = 200, seed: int = 20) -> Changes:
     """What should I change? Every change solved anew, ranked by what it gains."""
     from coldwright.answers import changes as answer
+
+    return answer.run(answer.Inputs(sheet, tries, seed))
+
+
+def safety(sheet: Sheet, *, tries: int = 500, seed: int = 20) -> Safety:
+    """What can hurt? Cautions with their sources, the check list, what a licensed person does."""
+    from coldwright.answers import safety as answer
 
     return answer.run(answer.Inputs(sheet, tries, seed))
 

@@ -57,6 +57,19 @@ def test_it_fits_eighty_columns_and_keeps_to_our_words(call, sheet):
     assert "\x1b" not in done.stdout
 
 
+@pytest.mark.practice  # replacement air outweighs all else; a box has none to lose by
+def test_the_kiosks_exhaust_comes_first_and_the_cabinets_does_not(call):
+    exhaust = {"hot air from outdoors", "hot air sent outdoors"}
+    found = {}
+    for name in ("kiosk", "cabinet"):
+        done = call("changes", DEMOS / name, "--json", "--tries", "100")
+        assert done.exit_code == 0, done.output
+        found[name] = [option["names"] for option in json.loads(done.stdout)["options"]]
+    assert found["kiosk"][0] == ["hot air from outdoors"]
+    assert found["cabinet"][0] == ["more insulation"]
+    assert not exhaust & {name for names in found["cabinet"] for name in names}
+
+
 def test_json_is_the_answer_of_the_function(call):
     done = call("changes", DEMOS / "cabinet", "--json", "--tries", "100", "--seed", "3")
     assert done.exit_code == 0, done.output

@@ -72,7 +72,7 @@ def test_the_next_step_is_a_command_that_runs(call, project):
         line.split()[:3] for line in call("verdict", project).stdout.split("\n")
         if line.startswith("  coldwright ")
     ]  # fmt: skip
-    assert len(offered) == 2
+    assert len(offered) == 3
     for program, command, path in offered:
         assert program == "coldwright"
         assert call(command, path).exit_code == 0

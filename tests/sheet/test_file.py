@@ -57,7 +57,7 @@ class TestWhatIsNoSheet:
         path = tmp_path / "huge.toml"
         with path.open("wb") as new:
             new.truncate(2_000_000_000)  # holds no blocks on disk
-        monkeypatch.setattr(file, "_decoded", lambda *_: pytest.fail("it was read"))
+        monkeypatch.setattr(file, "decoded", lambda *_: pytest.fail("it was read"))
         with pytest.raises(SheetError, match=r"2000\.0 MB"):
             read(path)
 
@@ -208,13 +208,13 @@ class TestWriteBack:
 
     def test_a_file_changed_meanwhile_is_never_overwritten(self, path, monkeypatch):
         other = path.read_text(encoding="utf-8").replace("27 degC", "20 degC")
-        real = file._replace
+        real = file.replace_file
 
         def somebody_saves_first(target, before, after):
             path.write_text(other, encoding="utf-8")
             real(target, before, after)
 
-        monkeypatch.setattr(file, "_replace", somebody_saves_first)
+        monkeypatch.setattr(file, "replace_file", somebody_saves_first)
         with pytest.raises(SheetError, match="meanwhile"):
             write_back(path, {"goal.air": "26 degC"})
         assert path.read_text(encoding="utf-8") == other

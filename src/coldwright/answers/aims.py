@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.answers.design import Design
-from coldwright.answers.hill import Hill, zoom
+from coldwright.answers.hill import Hill, sound_map, zoom
 from coldwright.answers.value import Value
 from coldwright.errors import NoSolution
 from coldwright.sheet.models import OpenAir, Plate, Sheet
@@ -22,7 +22,7 @@ TOLD = (
 )  # fmt: skip
 _LIMITS = ("max_plug_power", "max_sound", "hot_face", "cold_face", "hot_sink", "cold_sink",
            "dew_point_margin")  # fmt: skip
-_ROUNDS = 4
+_ROUNDS = 8
 # How much better it must be without a limit for the limit to count as what holds it back.
 _CLEARLY_K, _CLEARLY = 0.02, 1e-3
 
@@ -89,10 +89,16 @@ def _reaching(cost: str) -> Cost:
 
 def _best_cop(hill: Hill, _sheet: Sheet, whole: Hill) -> NDArray[np.float64]:
     # COP grows without end towards no cooling at all; half of the most is still worth having.
-    most_W = np.nanmax(np.where(whole.allowed, whole.maps["net_cooling_W"], np.nan))
+    most_W = whole.most_net_W
+    if most_W is None:
+        most_W = float(np.nanmax(np.where(whole.allowed, whole.maps["net_cooling_W"], np.nan)))
     net = hill.maps["net_cooling_W"]
     worth = net >= 0.5 * most_W
     return np.where(worth & (net > 0.0), -hill.maps["cop_net"], np.nan)
+
+
+def _most_net(hill: Hill, _sheet: Sheet, _whole: Hill) -> NDArray[np.float64]:
+    return -hill.maps["net_cooling_W"]
 
 
 def _has_goal(sheet: Sheet) -> bool:
@@ -111,8 +117,7 @@ AIMS: tuple[Aim, ...] = (
     Aim("coldest place", _coldest, "place_air_K",
         lambda sheet: sheet.place.kind in ("room", "box")),
     Aim("coldest plate", _coldest, "cold_sink_K", lambda sheet: sheet.place.kind == "plate"),
-    Aim("most net cooling",
-        lambda hill, _sheet, _whole: -hill.maps["net_cooling_W"], "net_cooling_W",
+    Aim("most net cooling", _most_net, "net_cooling_W",
         lambda sheet: sheet.place.kind == "open_air"),
     Aim("most capacity", lambda hill, _sheet, _whole: -hill.maps["cooling_W"], "cooling_W",
         lambda sheet: sheet.place.kind != "plate"),
@@ -126,6 +131,8 @@ AIMS: tuple[Aim, ...] = (
 
 def find_best(design: Design, hill: Hill, aim: Aim) -> Best:
     """Find an aim's best setting under the sheet's limits: on the map, then ever closer."""
+    if aim.cost is _best_cop and hill.most_net_W is None:
+        hill.most_net_W = _highest_net_W(design, hill)
     place = _lowest(aim.cost(hill, design.sheet, hill), hill.allowed)
     if place is None:
         return Best(aim.name, None, None, None, {}, [], unit=aim.unit)
@@ -147,6 +154,13 @@ def find_best(design: Design, hill: Hill, aim: Aim) -> Best:
     )
 
 
+def _highest_net_W(design: Design, hill: Hill) -> float | None:
+    """The most net cooling within every limit; None where no setting keeps them."""
+    aim = Aim("most net cooling", _most_net, "net_cooling_W")
+    place = _lowest(aim.cost(hill, design.sheet, hill), hill.allowed)
+    return None if place is None else -_closer(design, hill, aim, place)[1]
+
+
 def setting_of(hill: Hill, setting: tuple[float, float, float]) -> Callable[[Any], None]:
     """A change of records to this setting, for `Design.solve`."""
     drive, cold, hot = setting
@@ -163,13 +177,14 @@ def setting_of(hill: Hill, setting: tuple[float, float, float]) -> Callable[[Any
 
 
 def _figures(design: Design, hill: Hill, setting: tuple[float, float, float]) -> dict[str, Value]:
+    _, cold, hot = setting
     point = design.solve(with_place=design.enclosed, changed=setting_of(hill, setting))
     point.nominal["place_air_K"] = point.nominal["place_K"]
     if point.tried is not None:
         point.tried["place_air_K"] = point.tried["place_K"]
     told = [name for name in TOLD if name != "place_air_K" or design.enclosed]
     figures = {name: point.value(name) for name in told}
-    level = _at(zoom(design, *(np.array([x]) for x in setting)).maps["sound_dB"])
+    level = _at(sound_map(design, np.array([cold]), np.array([hot])))
     figures["sound_dB"] = Value(level if np.isfinite(level) else None)
     return figures
 
@@ -189,13 +204,16 @@ def _closer(
             else np.array([m])
             for m, r, axis in zip(middle, reach, axes, strict=True)
         ]
-        near = zoom(design, *finer)
+        try:
+            near = zoom(design, *finer)
+        except NoSolution:
+            break  # At the very edge of what can run: what is found is as near as it gets.
         cost = aim.cost(near, design.sheet, hill)
         found = _lowest(cost, near.allowed)
         if found is not None and float(cost[found]) <= best:
             best = float(cost[found])
             middle = [float(axis[i]) for axis, i in zip(finer, found, strict=True)]
-        reach = [r / 3.0 for r in reach]
+        reach = [r / 2.0 for r in reach]
     return (middle[0], middle[1], middle[2]), best
 
 
@@ -248,7 +266,10 @@ def _off(design: Design, aim: Aim, setting: tuple[float, float, float]) -> dict[
             continue
         axes = [np.array([x]) for x in setting]
         axes[i] = setting[i] * np.array([0.9, 1.0, 1.1])
-        near = zoom(design, *axes)
+        try:
+            near = zoom(design, *axes)
+        except NoSolution:
+            continue
         figure = near.maps[aim.unit].ravel()
         sign = (
             1.0 if aim.unit in ("place_air_K", "cold_sink_K", "sound_dB", "plug_power_W") else -1.0

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from coldwright.answers.change.amounts import sheet_currency
+from coldwright.answers.change.kind import Variant
 from coldwright.answers.change.solved import Solved
 from coldwright.answers.change_search import Made
 from coldwright.answers.sentences import from_the_plug
@@ -45,6 +47,15 @@ def change_sentence(option: Option, sheet: Sheet) -> str:
     if option.best_share is not None and option.best_share >= 0.005:
         sentence += f"; best in {100.0 * option.best_share:.0f} of 100 tries"
     return f"{sentence}."
+
+
+def what_to_do(variants: Sequence[Variant]) -> list[str]:
+    """What to do, one for each change made together."""
+    anew = any(variant.sets_drive for variant in variants)
+    return [
+        variant.does if anew or not variant.run_at else f"{variant.does}, {variant.run_at}"
+        for variant in variants
+    ]
 
 
 def gain_words(option: Option) -> str:

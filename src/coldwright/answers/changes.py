@@ -14,6 +14,7 @@ from coldwright.answers.change_sentences import (
     changes_headline,
     changes_reasons,
     effects_of,
+    what_to_do,
 )
 from coldwright.answers.change_tries import Tried, tried
 from coldwright.answers.design import SEED
@@ -210,7 +211,7 @@ def _option(
         edits |= variant.edits
     shell = Option(
         names=[change.name for change in made.changes],
-        does=[variant.does for variant in made.variants],
+        does=what_to_do(made.variants),
         why=[change.why for change in made.changes],
         asks=[variant.asks for variant in made.variants if variant.asks],
         edits=edits,
@@ -264,7 +265,7 @@ def _best_shares(base: Tried, cases: list[Tried]) -> list[float | None]:
 
 
 def _name(refused: Refused) -> str:
-    return f"{refused.change.name}: {refused.variant.does}"
+    return f"{refused.change.name}: {what_to_do([refused.variant])[0]}"
 
 
 __all__ = ["Changes", "Inputs", "Option", "run"]

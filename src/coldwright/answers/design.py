@@ -9,10 +9,12 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from coldwright.answers.safety_state import worst_state
 from coldwright.answers.sheet_records import records
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
-from coldwright.answers.value import Value, known, value_of
+from coldwright.answers.unsolved import why_unsolved
+from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.assemble_cooler import module_properties
@@ -21,10 +23,9 @@ from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
 from coldwright.machine.records import Drive, Status
-from coldwright.machine.safety import State, before_solving, of_state
+from coldwright.machine.safety import before_solving, of_state, without_an_answer
 from coldwright.machine.sinks import CORRELATIONS
 from coldwright.machine.values import Values
-from coldwright.physics.air_state import humidity_ratio_saturated
 from coldwright.physics.compiled import is_warm as _is_warm
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.check import check
@@ -34,23 +35,6 @@ TRIES = 2000
 SEED = 20
 
 Change = dict[str, Any] | Callable[[Any], None]
-
-_REASONS = {
-    Status.RUNAWAY: "The hot side cannot get rid of the heat: it gets hotter without end. Fewer "
-    "volts or amperes, more air, or a better hot sink are needed.",
-    Status.NO_FLOW: "A fan moves no air, or hardly any: its curve does not meet the path's "
-    "resistance, no air can come in behind it, or its speed is 0.",
-    Status.SINK_TOO_GOOD: "A sink's thermal resistance is below 1/(m cp) of the air that passes "
-    "it. No sink can be so good, because the air cannot leave hotter than the base. Is the flow "
-    "too small, or the resistance that of the bare metal?",
-    Status.CANNOT_PUMP: "The modules cannot move the wanted heat at any current.",
-    Status.NOT_CONVERGED: "The equations could not be solved. This should not happen: please "
-    "report the sheet.",
-    Status.BAD_INPUT: "Some number in the sheet lies outside every law that uses it.",
-    Status.OUT_OF_RANGE: "It would get hotter or colder than the laws reach: a module's legs "
-    "outside 200 to 400 K, the cold sink above the boiling point, or air above 200 °C; or a sink "
-    "takes more air than its correlation covers.",
-}
 
 
 @dataclass
@@ -89,7 +73,7 @@ class Design:
     places: Any = field(init=False, default=None)
 
     def __post_init__(self) -> None:
-        refuse([*check(self.sheet), *self._correlations()])
+        refuse([*check(self.sheet), *self._correlations(), *without_an_answer(self.sheet)])
         if not isinstance(self.sheet.climate, SteadyClimate):
             # A steady answer in changing weather is the answer of its hottest moment.
             self.sheet, self.hour_s = worst_moment(self.sheet)
@@ -133,9 +117,9 @@ class Design:
         results = self._operate(self.cooler, self.place, with_place, air, held, changed)
         status = Status(int(results["status"][0]))
         if status == Status.NOT_CONVERGED:
-            raise SolverError(_REASONS[status], residual_W=np.nan)
+            raise SolverError(why_unsolved(self.sheet, status), residual_W=np.nan)
         if status != Status.SOLVED:
-            raise NoSolution("CW-SOLVE-01", _REASONS[status])
+            raise NoSolution("CW-SOLVE-01", why_unsolved(self.sheet, status))
         cooler = _changed(self.cooler, changed)
         book = ledger(cooler, self.place, results, with_place=with_place and not held)
         book.require_closed()
@@ -241,7 +225,7 @@ class Design:
         """Everything the program has to say about the design, worst first."""
         found = [*check(self.sheet), *before_solving(self.sheet), *self._modules(points)]
         found += self._beyond_best(points[0])
-        state = _worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)
+        state = worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)
         found += of_state(self.sheet, state)
         for point in points[:1]:
             if point.solved is not None and not point.solved.all():
@@ -251,9 +235,11 @@ class Design:
                         "CW-SOLVE-02", "warning" if missing > 0.02 * self.tries else "note", "",
                         f"{missing} of {self.tries} tries have no steady state and count as not "
                         "reaching the goal",
-                        why=_REASONS[max(point.reasons, key=lambda one: point.reasons[one])]
+                        why=why_unsolved(
+                            self.sheet, max(point.reasons, key=lambda one: point.reasons[one])
+                        )
                         if point.reasons
-                        else _REASONS[Status.OUT_OF_RANGE],
+                        else why_unsolved(self.sheet, Status.OUT_OF_RANGE),
                         action="a tolerance for the part that causes it, or another part",
                     )
                 )  # fmt: skip
@@ -415,28 +401,3 @@ def _changed(coolers: Any, changed: Change | None) -> Any:
         else:
             copy[name] = value
     return copy
-
-
-def _worst_state(sheet: Sheet, pressure_Pa: float, points: tuple[Point, ...]) -> State:
-    results = [point.results for point in points]
-    share = None
-    if sheet.power is not None and sheet.power.supply is not None:
-        rated_W = sheet.power.supply.rated_power.value
-        share = max(float((r["plug_W"] - r["supply_W"])[0]) for r in results) / rated_W
-    dew = [known(point.nominal["dew_point_K"]) for point in points]
-    return State(
-        place_pressure_Pa=max(float(r["place_pressure_Pa"][0]) for r in results),
-        hot_face_K=max(point.nominal["hot_face_K"] for point in points),
-        hot_sink_K=max(point.nominal["hot_sink_K"] for point in points),
-        cold_face_K=min(point.nominal["cold_face_K"] for point in points),
-        cold_sink_K=min(point.nominal["cold_sink_K"] for point in points),
-        dew_point_K=max((d for d in dew if d is not None), default=None),
-        condensate_kg_s=max(point.nominal["condensate_kg_s"] for point in points),
-        fog_ratio=max(float(r["fog_ratio"][0]) for r in results),
-        supply_share=share,
-        saturated=any(
-            float(r["place_humidity_ratio"][0])
-            > float(humidity_ratio_saturated(r["place_K"][0], pressure_Pa))
-            for r in results
-        ),
-    )

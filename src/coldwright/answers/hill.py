@@ -39,6 +39,8 @@ class Hill:
     hot: NDArray[np.float64]
     maps: dict[str, NDArray[np.float64]]
     allowed: NDArray[np.bool_]
+    most_net_W: float | None = None
+    """The most net cooling within every limit, between the points of the map as well."""
 
     @property
     def objective(self) -> str:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from coldwright.answers.value import Value
+from coldwright.findings import Finding
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Box, OpenAir, Plate, Room, Sheet
 
@@ -100,6 +103,24 @@ def verdict_headline(
     if verdict == "no":
         return f"No: the {place} levels off at {level}; the goal is {goal}{counted}."
     return f"Borderline: the {place} levels off at {level}; the goal is {goal}{counted}."
+
+
+def refusal_headline(stops: Sequence[Finding]) -> str:
+    """The one sentence on top of `verdict` for a design that must not be built like this."""
+    codes = {found.code for found in stops}
+    said = (why for code, why in _REFUSED.items() if code in codes)
+    return f"No: {next(said, 'it must not be built like this')}."
+
+
+# The first that applies is said.
+_REFUSED = {
+    "CW-SAFE-01": "this exhaust must not run beside an open flame",
+    "CW-SAFE-10": "this exhaust and the other fans must not run beside an open flame",
+    "CW-SAFE-07": "foam must not touch a sink that gets so hot",
+    "CW-SAFE-21": "a supply must not stand inside foam",
+    "CW-SAFE-27": "the mains inlet must not be loaded like this",
+    "CW-SAFE-28": "the switch cannot break direct current",
+}
 
 
 def with_interval(name: str, value: Value) -> str:

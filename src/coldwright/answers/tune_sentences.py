@@ -112,10 +112,12 @@ def _enough(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
     if not len(enough):
         return []
     i = int(enough[0])
+    summit = _summit(hill.drive, gain, top)
+    most_W = float(np.interp(summit, hill.drive, power))
     return [
-        f"{drive_words(hill, hill.drive[i])} gives {100 * share[i]:.0f} % of the cooling at "
-        f"{100 * power[i] / power[top]:.0f} % of the power of the best, "
-        f"{drive_words(hill, hill.drive[top])}."
+        f"{_at_full(hill)}{drive_words(hill, hill.drive[i])} gives {100 * share[i]:.0f} % of the "
+        f"cooling of {drive_words(hill, summit)}, the most of all, at "
+        f"{100 * power[i] / most_W:.0f} % of its power."
     ]
 
 
@@ -132,9 +134,28 @@ def _too_much(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
         else ("the plate gets warmer" if sheet.place.kind == "plate" else "the place gets warmer")
     )
     return [
-        f"Above {drive_words(hill, hill.drive[top])} {what}: the hot side heats faster than the "
-        "modules pump."
+        f"Above {drive_words(hill, _summit(hill.drive, gain, top))} {what}: the hot side heats "
+        "faster than the modules pump."
     ]
+
+
+def _at_full(hill: Hill) -> str:
+    """The fans at which the volts are looked at, where the map has others."""
+    fans = (len(hill.cold) > 1) + (len(hill.hot) > 1)
+    return ("", "With the fan at full speed ", "With both fans at full speed ")[fans]
+
+
+def _summit(drive: NDArray[np.float64], gain: NDArray[np.float64], top: int) -> float:
+    """Where the parabola through the three highest points of the map has its top."""
+    near = slice(max(top - 1, 0), top + 2)
+    at, high = drive[near], gain[near]
+    if len(at) < 3 or not np.isfinite(high).all():
+        return float(drive[top])
+    step = 0.5 * float(at[2] - at[0])
+    left, right = float(high[1] - high[0]), float(high[1] - high[2])
+    if left + right <= 0.0:
+        return float(drive[top])
+    return float(at[1]) + 0.5 * step * (left - right) / (left + right)
 
 
 def _slower_fan(hill: Hill, now: dict[str, float]) -> list[str]:

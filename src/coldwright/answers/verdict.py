@@ -13,7 +13,7 @@ from coldwright.answers.compare import best_alternative
 from coldwright.answers.design import SEED, TRIES, Design, Point, limits_kept
 from coldwright.answers.laws import sources_of
 from coldwright.answers.prices import known_price
-from coldwright.answers.sentences import verdict_headline
+from coldwright.answers.sentences import refusal_headline, verdict_headline
 from coldwright.answers.value import Value, value_of
 from coldwright.answers.verdict_reasons import verdict_reasons
 from coldwright.answers.watts import Entry, WaterEntry, entries, point_values, water_entries
@@ -188,11 +188,11 @@ def _answer(
 ) -> Verdict:
     sheet, point = inputs.sheet, points[0]
     findings = worst_first([*design.findings(*points), *wiring_advice(design, point)])
-    refused = any(finding.code == "CW-SAFE-01" for finding in findings)
+    stops = [finding for finding in findings if finding.severity == "stop"]
     headline = verdict_headline(sheet, word, values, reached, inputs.tries)
-    if refused:
+    if stops:
         word = "no"
-        headline = "No: this exhaust must not run beside an open flame."
+        headline = refusal_headline(stops)
     figures: dict[str, Any] = {}
     if point.tried is not None:
         figures = {

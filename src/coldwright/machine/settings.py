@@ -9,9 +9,9 @@ from numba import prange
 from numpy.typing import NDArray
 
 from coldwright.machine.cooler import RESULT, write_result
-from coldwright.machine.place import new_walls, see_walls
-from coldwright.machine.records import FRAME, MAX_GROUPS, MAX_UNKNOWNS, Status
-from coldwright.machine.solve import OUTPUTS, new_work, solve_point
+from coldwright.machine.place import see_steady_walls
+from coldwright.machine.records import FRAME, MAX_GROUPS, Status
+from coldwright.machine.solve import solve_point
 from coldwright.physics.compiled import compiled, parallel
 
 _SOLVED = int(Status.SOLVED)
@@ -71,11 +71,11 @@ def map_one(
     full = np.empty(MAX_GROUPS)
     for g in range(cooler.groups):
         full[g] = cooler.group[g].drive_value
-    x = np.empty(MAX_UNKNOWNS)
-    o = np.zeros(OUTPUTS)
-    work = new_work()
+    x, o, work = frame.x, frame.o, frame.work
+    frame.cold_flow_m3_s = 0.0
+    frame.hot_flow_m3_s = 0.0
     if with_place:
-        see_walls(place, new_walls(), 0.0, o, frame)
+        see_steady_walls(place, frame)
     warm = False
     for k in range(len(drives)):
         for g in range(cooler.groups):

@@ -24,6 +24,8 @@ SIZE_LIMIT = 2_000_000
 """Bytes; a larger file is refused before it is read."""
 _LINE_LIMIT = 20_000
 _SHEET_NAME = "sheet.toml"
+SIGNED_NAME = "safety.toml"
+"""What was signed off in a project folder: beside the sheet, and no sheet itself."""
 
 
 def read(path: str | os.PathLike[str]) -> Sheet:
@@ -42,7 +44,7 @@ def read(path: str | os.PathLike[str]) -> Sheet:
         When the text is TOML but no design sheet: with every fault at once.
     """
     file = sheet_file(path)
-    return read_text(_decoded(_bytes(file), file), name=str(file))
+    return read_text(decoded(file_bytes(file), file), name=str(file))
 
 
 def read_text(text: str, name: str = "") -> Sheet:
@@ -90,7 +92,11 @@ def sheet_file(path: str | os.PathLike[str]) -> Path:
         return given
     if (given / _SHEET_NAME).exists():
         return given / _SHEET_NAME
-    sheets = sorted(found for found in given.glob("*.toml") if not found.name.startswith("."))
+    sheets = sorted(
+        found
+        for found in given.glob("*.toml")
+        if not found.name.startswith(".") and found.name != SIGNED_NAME
+    )
     if len(sheets) == 1:
         return sheets[0]
     if not sheets:
@@ -123,13 +129,13 @@ def write_back(path: str | os.PathLike[str], changes: Mapping[str, object]) -> N
         When the changed sheet would not be valid; the file is then left as it was.
     """
     file = sheet_file(path).resolve()
-    before = _bytes(file)
-    text = _decoded(before, file)
+    before = file_bytes(file)
+    text = decoded(before, file)
     read_text(text, name=str(file))
     after = with_changes(text, changes, name=str(file))
     read_text(after, name=str(file))
     bom = b"\xef\xbb\xbf" if before.startswith(b"\xef\xbb\xbf") else b""
-    _replace(file, before, bom + after.encode("utf-8"))
+    replace_file(file, before, bom + after.encode("utf-8"))
 
 
 def with_changes(text: str, changes: Mapping[str, object], name: str = "") -> str:
@@ -197,7 +203,8 @@ def _quoted_alike(old: object, value: object) -> object:
     return item
 
 
-def _replace(file: Path, before: bytes, after: bytes) -> None:
+def replace_file(file: Path, before: bytes, after: bytes) -> None:
+    """Put other bytes into a file in one step, if it still holds what was read (`SheetError`)."""
     try:
         mode = stat.S_IMODE(file.stat().st_mode)
         handle, beside = tempfile.mkstemp(prefix=f".{file.name}.", dir=file.parent)
@@ -209,7 +216,7 @@ def _replace(file: Path, before: bytes, after: bytes) -> None:
             new.flush()
             os.fsync(new.fileno())
         Path(beside).chmod(mode)
-        if _bytes(file) != before:
+        if file_bytes(file) != before:
             raise SheetError("Somebody changed the file meanwhile; nothing was written.", str(file))
         Path(beside).replace(file)
     except OSError as error:
@@ -219,16 +226,18 @@ def _replace(file: Path, before: bytes, after: bytes) -> None:
             Path(beside).unlink()
 
 
-def _bytes(file: Path) -> bytes:
+def file_bytes(file: Path) -> bytes:
+    """What a file of a project holds; `SheetError` where it is none, or far too large."""
     # Not blocking, so that a pipe without a writer cannot hold the program up.
     try:
         handle = os.open(file, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0))
     except (OSError, ValueError) as error:
         raise SheetError(_why_not_opened(error), str(file)) from None
+    about = os.fstat(handle)
+    if not stat.S_ISREG(about.st_mode):
+        os.close(handle)
+        raise SheetError("It is no ordinary file.", str(file))
     with os.fdopen(handle, "rb") as opened:
-        about = os.fstat(opened.fileno())
-        if not stat.S_ISREG(about.st_mode):
-            raise SheetError("It is no ordinary file.", str(file))
         if about.st_size > SIZE_LIMIT:
             raise SheetError(
                 f"The file has {about.st_size / 1e6:.1f} MB; a design sheet has at most "
@@ -252,7 +261,8 @@ def _why_not_opened(error: Exception) -> str:
     return "The file cannot be opened."
 
 
-def _decoded(held: bytes, file: Path) -> str:
+def decoded(held: bytes, file: Path) -> str:
+    """Those bytes as text in UTF-8; `SheetError` with the line where they are not."""
     for mark, called in _MARKS.items():
         if held.startswith(mark):
             raise SheetError(f"The file is written in {called}. Save it as UTF-8.", str(file))

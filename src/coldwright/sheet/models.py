@@ -73,6 +73,7 @@ from coldwright.sheet.models_power import (
     Stock,
     Supply,
 )
+from coldwright.sheet.models_safety import Safety
 from coldwright.sheet.models_wiring import (
     Controller,
     Derating,
@@ -138,6 +139,7 @@ __all__ = [
     "ResistanceSink",
     "Room",
     "RunAt",
+    "Safety",
     "Screws",
     "SecondStage",
     "SetBack",
@@ -184,6 +186,8 @@ class Sheet(Table):
     """What measures the finished cooler."""
     build: Build | None = None
     """How it is built."""
+    safety: Safety | None = None
+    """What the safety rules ask."""
     price: Price | None = None
     """What things cost."""
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from pydantic import BaseModel
 
 _LONGEST = 60
+# The thin space that stands between a number and its unit.
+_SPACES = "\u2009"
 
 
 def printable(text: str) -> str:
     """The text without signs that would break a line or turn its direction."""
-    return "".join(sign if sign.isprintable() else "�" for sign in text)
+    return "".join(sign if sign.isprintable() or sign in _SPACES else "�" for sign in text)
 
 
 def shown(value: object) -> str:

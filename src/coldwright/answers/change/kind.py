@@ -25,12 +25,19 @@ class Variant:
         replaced part would have cost is not taken off.
     asks
         What it asks of the person, cautions included; may be empty.
+    run_at
+        How the modules are then run, such as "at about the same power": told where no change
+        beside it sets that anew.
+    sets_drive
+        Whether it sets how the modules are run.
     """
 
     does: str
     edits: Mapping[str, Any]
     price: float | None = None
     asks: str = ""
+    run_at: str = ""
+    sets_drive: bool = False
 
     def sheet(self, of: Sheet) -> Sheet:
         """The changed sheet; raises `SheetInvalid` when that is no valid one."""

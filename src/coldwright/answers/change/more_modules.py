@@ -40,7 +40,9 @@ def _variants(start: Solved) -> Iterator[Variant]:
     asks = "faces ground flat enough for all of them, and even pressure on each"
     # Each module's share of the same voltage or current ...
     halved = _set(sheet, ("module_voltage", "module_current"), 1.0 / factor)
-    yield Variant(f"{fit}, at the same total current or voltage", {**shared, **halved}, price, asks)
+    yield Variant(
+        fit, {**shared, **halved}, price, asks, run_at="at the same total current or voltage"
+    )
     # ... and, where one number says it, the same electrical power shared among more modules.
     strung = {name: value for name, value in shared.items() if "spacer" in name}
     for number, group in enumerate(modules):
@@ -49,7 +51,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
     if all(way.way in _BY_NUMBER for way in _ways(sheet)) and _fits(sheet, factor, strings=True):
         same = _set(sheet, ("voltage", "module_voltage", "module_current"), factor**-0.5)
         same |= _set(sheet, ("current",), factor**0.5)
-        yield Variant(f"{fit}, at about the same power", {**strung, **same}, price, asks)
+        yield Variant(fit, {**strung, **same}, price, asks, run_at="at about the same power")
 
 
 CHANGE = Change(

@@ -45,7 +45,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
     if all(abs(factor - 1.0) < _HARDLY for factor in factors):
         return
     edits: dict[str, str] = {}
-    words = []
+    words: list[str] = []
     if abs(factors[0] - 1.0) >= _HARDLY:
         for way, quantity in _drives(start.sheet):
             edit = about(quantity, factors[0])
@@ -54,6 +54,7 @@ def _variants(start: Solved) -> Iterator[Variant]:
                 f"{edit[quantity.path].partition(' +/-')[0]} {_WORDS.get(way, '')}".strip()
             )
         words = list(dict.fromkeys(words))
+    drives = len(words)
     for name, speed, factor, fan in (
         ("cold", cooler.cold_fan_speed, factors[1], cooler.cold_fan),
         ("hot", cooler.hot_fan_speed, factors[2], cooler.hot_fan),
@@ -61,11 +62,13 @@ def _variants(start: Solved) -> Iterator[Variant]:
         if fan is not None and abs(factor - 1.0) >= _HARDLY:
             edits |= about(speed, factor)
             words.append(f"the {name} fan at {100 * speed.value * factor:.0f} %")
+    needs = ["a converter"] * (drives > 0) + ["fan drives"] * (len(words) > drives)
     yield Variant(
         f"Run it with {_list(words)}",
         edits,
         price=0.0,
-        asks="a converter and fan drives that can be set",
+        asks=f"{_list(needs)} that can be set",
+        sets_drive=drives > 0,
     )
 
 

@@ -12,6 +12,7 @@ import typer
 from coldwright import __version__
 from coldwright.faces.cli.changes import changes
 from coldwright.faces.cli.check import check
+from coldwright.faces.cli.choose import choose
 from coldwright.faces.cli.compare import compare
 from coldwright.faces.cli.day import day
 from coldwright.faces.cli.equations import equations
@@ -19,6 +20,7 @@ from coldwright.faces.cli.exits import Exit
 from coldwright.faces.cli.help_page import HELP_OPTIONS, Grouped, Plainly
 from coldwright.faces.cli.new import new
 from coldwright.faces.cli.parts import parts
+from coldwright.faces.cli.safety import safety
 from coldwright.faces.cli.tune import tune
 from coldwright.faces.cli.verdict import verdict
 from coldwright.faces.cli.waiting import stop_at_once
@@ -35,7 +37,22 @@ app = typer.Typer(
     epilog="Exit codes: 0 answered, 1 check found a stop, 2 wrong use, 3 sheet not readable or "
     "not valid, 4 no steady state, 5 fault of the program, 130 stopped.",
 )
-for _command in (verdict, day, compare, watts, tune, changes, wiring, new, check, parts, equations):
+_COMMANDS = (
+    verdict,
+    day,
+    compare,
+    watts,
+    tune,
+    changes,
+    choose,
+    wiring,
+    safety,
+    new,
+    check,
+    parts,
+    equations,
+)
+for _command in _COMMANDS:
     app.command(cls=Plainly)(_command)
 
 

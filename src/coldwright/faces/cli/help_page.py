@@ -15,6 +15,8 @@ GROUPS: dict[str, dict[str, str]] = {
         "tune": "What should I run it at? Volts and fan speeds for each aim.",
         "changes": "What should I change? Each change solved, ranked by what it gains.",
         "wiring": "How do I power and wire it? Currents, wires, fuses, heat by place.",
+        "choose": "What should I buy? The best designs from a parts list.",
+        "safety": "What can hurt? Cautions with sources, and a check list to sign.",
     },
     "The design sheet": {
         "new": "Start a project folder with a sheet that runs as it is.",

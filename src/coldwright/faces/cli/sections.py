@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Protocol
 
-from coldwright.faces.cli.findings import put_findings, summary
+from coldwright.faces.cli.findings import counted, put_findings, summary
 from coldwright.faces.cli.page import Page, columns, padded, shortened, wrapped
 from coldwright.quantities.display import THIN_SPACE
 
@@ -89,13 +89,24 @@ def put_widest(
         )
 
 
-def put_other_findings(page: Page, findings: Sequence[Finding]) -> None:
-    """The findings under their heading; what forbids the design stands at the top already."""
+def put_other_findings(page: Page, findings: Sequence[Finding], *, safety: str = "") -> None:
+    """The findings under their heading; what forbids the design stands at the top already.
+
+    With the command line of `safety`, notes of safety are counted and left to that command.
+    """
     rest = [found for found in findings if found.severity != "stop"]
+    left = [found for found in rest if safety and _is_safety_note(found)]
+    shown = [found for found in rest if found not in left]
     if rest:
         page.heading("Findings", summary(rest))
         page.line()
-        put_findings(page, rest)
+        put_findings(page, shown)
+    if left:
+        page.text(f"{counted(len(left), 'safety note')}: {safety}", indent=4, first="  • ")
+
+
+def _is_safety_note(found: Finding) -> bool:
+    return found.severity == "note" and found.code.startswith("CW-SAFE-")
 
 
 def put_next(page: Page, steps: Sequence[tuple[str, str]]) -> None:

@@ -51,12 +51,13 @@ def put_verdict(answer: Verdict, path: str, *, plain: bool = False) -> None:
     _put_load(page, answer)
     goal = answer.values.get("goal_air_K")
     put_pull_down(page, answer.history, None if goal is None else goal.value)
-    put_other_findings(page, answer.findings)
+    put_other_findings(page, answer.findings, safety=of.command_line("safety", path))
     put_next(
         page,
         [
             (of.command_line("watts", path), "where every watt goes"),
             (of.command_line("check", path), "what the sheet lacks and assumes"),
+            (of.command_line("safety", path), "what to mind before building"),
         ],
     )
     page.show()

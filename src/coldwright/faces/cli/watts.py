@@ -49,7 +49,7 @@ def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
     put_ledger(page, answer.ledger, answer.ledger_residual_W)
     put_water(page, answer.water_ledger)
     put_ratings(page, answer.ratings, answer.not_cooling)
-    put_other_findings(page, answer.findings)
+    put_other_findings(page, answer.findings, safety=of.command_line("safety", path))
     put_next(
         page,
         [

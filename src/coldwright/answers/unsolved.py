@@ -1,0 +1,37 @@
+"""Why a design has no steady state, in words."""
+
+from __future__ import annotations
+
+from coldwright.machine.records import Status
+from coldwright.sheet.models import Sheet
+
+
+def why_unsolved(sheet: Sheet, status: Status) -> str:
+    """The reason for a person; nothing is said of a design that is solved."""
+    if status == Status.RUNAWAY and sheet.place.kind == "plate":
+        return _PLATE_RUNAWAY
+    return _REASONS[status]
+
+
+_REASONS = {
+    Status.RUNAWAY: "The hot side cannot get rid of the heat: it gets hotter without end. Fewer "
+    "volts or amperes, more air, or a better hot sink are needed.",
+    Status.NO_FLOW: "A fan moves no air, or hardly any: its curve does not meet the path's "
+    "resistance, no air can come in behind it, or its speed is 0.",
+    Status.SINK_TOO_GOOD: "A sink's thermal resistance is below 1/(m cp) of the air that passes "
+    "it. No sink can be so good, because the air cannot leave hotter than the base. Is the flow "
+    "too small, or the resistance that of the bare metal?",
+    Status.CANNOT_PUMP: "The modules cannot move the wanted heat at any current.",
+    Status.NOT_CONVERGED: "The equations could not be solved. This should not happen: please "
+    "report the sheet.",
+    Status.BAD_INPUT: "Some number in the sheet lies outside every law that uses it.",
+    Status.OUT_OF_RANGE: "It would get hotter or colder than the laws reach: a module's legs "
+    "outside 200 to 400 K, the cold sink above the boiling point, or air above 200 °C; or a sink "
+    "takes more air than its correlation covers.",
+}
+# On a plate it may be the cold face as well, with more heat on it than the modules pass on.
+_PLATE_RUNAWAY = (
+    "The plate or the hot side gets hotter than anything here bears, about 200 °C: that is more "
+    "heat than the modules and the hot sink pass on. Less heat, more or larger modules, or a "
+    "better hot sink are needed; or the sink without modules."
+)

@@ -1,0 +1,161 @@
+"""Air that people breathe: flames beside an exhaust, and sleepers in a tight place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from coldwright.findings import Finding
+from coldwright.machine.safety.thresholds import (
+    FLUE_LIMIT_PA,
+    FRESH_AIR_M3_S,
+    LEAKAGE_EXPONENT,
+    OUTDOOR_CO2_PPM,
+    SLEEPER_CO2_M3_S,
+)
+from coldwright.machine.safety.what_is_known import Asked, Case, Solved, State, caution
+from coldwright.quantities.glossary import display
+from coldwright.sheet.models import Box, Room, Sheet
+
+_FLUE = (
+    'hot_takes_from = "outdoors" (two ducts) or a large opening for supply air, a carbon monoxide '
+    "alarm, and a flue check by a licensed person"
+)
+
+
+def exhausts(sheet: Sheet) -> bool:
+    """Whether the cooler blows air of the place outdoors."""
+    return sheet.cooler.hot_takes_from == "place" and sheet.cooler.hot_sends_to == "outdoors"
+
+
+def flame_is_asked(case: Case) -> Iterator[Finding]:
+    """An exhaust, and it is not known whether something burns in the same air."""
+    if _burning(case, "not known"):
+        yield caution(
+            case, "CW-SAFE-02", "warning", "place.combustion",
+            "It is not known whether something burns in the same air",
+            why="An exhaust lowers the pressure and can pull flue gas with carbon monoxide, "
+            "which has no smell, into the place",
+            action='combustion = "none", "sealed" or "open" after a look at every heater, '
+            "stove, water heater and fireplace that shares the air",
+        )  # fmt: skip
+
+
+def sealed_appliance(case: Case) -> Iterator[Finding]:
+    """An exhaust beside an appliance that takes its air from outdoors."""
+    if _burning(case, "sealed"):
+        yield caution(
+            case, "CW-SAFE-03", "warning", "place.combustion",
+            "A sealed appliance takes its air from outdoors",
+            why="Worn seals still leak, and carbon monoxide has no smell",
+            action="a carbon monoxide alarm and a check by a licensed person",
+        )  # fmt: skip
+
+
+def flame_without_air(case: Case) -> Iterator[Finding]:
+    """An exhaust and an open flame in a place that is said to let no air in at all."""
+    if _burning(case, "open") and getattr(case.sheet.place, "air_leakage", "") == "none":
+        yield caution(
+            case, "CW-SAFE-11", "stop", "place.air_leakage",
+            "A sealed place with an exhaust and an open flame",
+            allowed="a design that may be built",
+            why="The flame and the fan want air that cannot come in: flue gas with carbon "
+            "monoxide, which has no smell and kills, is drawn into the place",
+            action=_FLUE,
+        )  # fmt: skip
+
+
+def flame_beside_exhaust(case: Case, state: State) -> Iterator[Finding]:
+    """An open flame, and the exhaust lowers the pressure: refused above the working limit."""
+    if not _burning(case, "open"):
+        return
+    pressure = display("pressure", state.place_pressure_Pa)
+    if state.place_pressure_Pa > FLUE_LIMIT_PA:
+        yield caution(
+            case, "CW-SAFE-01", "stop", "place.combustion",
+            f"{pressure} of under-pressure by the exhaust, beside an open flame,",
+            allowed="below 2 Pa",
+            why="It can reverse the flue and bring carbon monoxide, which has no smell, "
+            "into the place: do not run it",
+            action=_FLUE,
+        )  # fmt: skip
+        return
+    yield caution(
+        case, "CW-SAFE-04", "warning", "place.combustion",
+        f"The exhaust lowers the pressure by {pressure} beside an open flame",
+        why="Wind, a kitchen hood or a dryer add to it, and flues differ",
+        action="two ducts, a carbon monoxide alarm, and a flue check by a licensed person before "
+        "the first run; and say in other_exhausts what else blows air out",
+    )  # fmt: skip
+
+
+def flame_beside_several_exhausts(case: Case, state: State) -> Iterator[Finding]:
+    """An open flame, and this exhaust with the other fans of the house passes the limit."""
+    others = case.told.other_exhausts
+    if others is None or not _burning(case, "open") or state.exhaust_m3_s <= 0.0:
+        return
+    together_Pa = pressure_of_several(state.place_pressure_Pa, state.exhaust_m3_s, others.value)
+    if state.place_pressure_Pa <= FLUE_LIMIT_PA < together_Pa:
+        yield caution(
+            case, "CW-SAFE-10", "stop", "safety.other_exhausts",
+            f"{display('pressure', together_Pa)} of under-pressure by all fans together, beside an "
+            "open flame,",
+            allowed="below 2 Pa",
+            why="Together they can reverse the flue and bring carbon monoxide, which has no "
+            "smell, into the place: do not run it",
+            action=_FLUE,
+        )  # fmt: skip
+
+
+def pressure_of_several(alone_Pa: float, flow_m3_s: float, others_m3_s: float) -> float:
+    """Under-pressure [Pa] when other fans [m3/s] join one that alone makes `alone_Pa`."""
+    return float(alone_Pa * ((flow_m3_s + others_m3_s) / flow_m3_s) ** (1.0 / LEAKAGE_EXPONENT))
+
+
+def sleepers_need_air(case: Case, state: State) -> Iterator[Finding]:
+    """People sleep in the place, and less than about 4 L/s of outdoor air come in for each."""
+    place = case.sheet.place
+    if not isinstance(place, Room | Box) or state.fresh_air_m3_s is None:
+        return
+    asleep = [
+        (at, gain.people)
+        for at, gain in enumerate(place.gain)
+        if gain.people and gain.activity == "sleeping"
+    ]
+    sleepers = sum(people for _, people in asleep)
+    if not sleepers or state.fresh_air_m3_s >= FRESH_AIR_M3_S * sleepers:
+        return
+    each_m3_s = state.fresh_air_m3_s / sleepers
+    where = "place.gain" + (f"[{asleep[0][0]}]" if len(place.gain) > 1 else "")
+    yield caution(
+        case, "CW-SAFE-12", "warning", where,
+        f"{1e3 * each_m3_s:.1f} L/s of outdoor air for each sleeper",
+        allowed="at least about 4 L/s",
+        why=f"{_carbon_dioxide(each_m3_s)}; a cooler that only turns the air round brings no "
+        "fresh air",
+        action="an opening or a small fan that brings outdoor air in, and never a flame in there",
+    )  # fmt: skip
+
+
+def carbon_dioxide_ppm(each_m3_s: float) -> float:
+    """Carbon dioxide [ppm] that a sleeper's air levels off at with this outdoor air [m3/s]."""
+    return OUTDOOR_CO2_PPM + 1e6 * SLEEPER_CO2_M3_S / each_m3_s
+
+
+def _carbon_dioxide(each_m3_s: float) -> str:
+    if each_m3_s < 1e-4:
+        return "The air is used up within hours"
+    ppm = round(carbon_dioxide_ppm(each_m3_s), -2)
+    return f"Carbon dioxide would level off near {ppm:.0f} parts per million, outdoors it is 420"
+
+
+def _burning(case: Case, word: str) -> bool:
+    place = case.sheet.place
+    return isinstance(place, Room | Box) and exhausts(case.sheet) and place.combustion == word
+
+
+ASKED: tuple[Asked, ...] = (flame_is_asked, sealed_appliance, flame_without_air)
+SOLVED: tuple[Solved, ...] = (
+    flame_beside_exhaust,
+    flame_beside_several_exhausts,
+    sleepers_need_air,
+)
