@@ -161,7 +161,7 @@ def test_a_part_of_a_sheet_fits_into_the_demo(where, text):
 def test_sheets_are_shown_at_all():
     assert len(_fences("toml")) >= 2
     assert len(_fences("toml part")) >= 6
-    marked = {"toml", "toml part", "python", "sh", "text"}
+    marked = {"toml", "toml part", "toml parts", "python", "sh", "text"}
     kinds = {info.strip() for page in PAGES for info, _ in FENCE.findall(page.read_text("utf-8"))}
     assert kinds <= marked
 

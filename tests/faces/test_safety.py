@@ -94,7 +94,7 @@ def test_a_damaged_list_is_told_and_the_cautions_stay(call, folder):
     assert "Nothing in the sheet stops the modules" in shown.stdout
     refused = call("safety", folder, "--sign", "build-guard", "--by", "A. Maker")
     assert refused.exit_code == 3
-    assert "safety.toml" in refused.stderr
+    assert "safety.toml" in refused.stderr.replace("\n", "")
 
 
 def test_markup_in_a_title_stays_text(call, folder):
