@@ -48,6 +48,7 @@ def a_day(hours: int = 24, first_day: str = "") -> Day:
         heat_J={name: numbers.tolist() for name, numbers in heat.items()},
         water_kg={"people and appliances": [0.002] * hours, "cold air": [-0.002] * hours},
         totals={"place_mean_K": Value(float(air_K.mean()))}, worst_hour_s=12.0 * 3600.0,
+        seasons=[],
         holding=[], findings=[], assumptions={}, ledger_residual=1e-12, tries=0,
     )  # fmt: skip
 
