@@ -68,9 +68,9 @@ def totals(name, step_s, days):
 
 @pytest.mark.parametrize("name", WAYS)
 def test_half_the_step_changes_the_totals_by_less_than_a_thousandth(name):
-    # A thermostat of a hundred cycles a day is somewhere within a cycle when the day ends; over a
-    # week that is less than a thousandth.
-    days = 7 if "thermostat" in name else 1
+    # A thermostat of eighty cycles a day is somewhere within a cycle when the last day ends; of two
+    # weeks that is less than a thousandth.
+    days = 14 if "thermostat" in name else 1
     coarse, fine = totals(name, 30.0, days), totals(name, 15.0, days)
     assert coarse["plug_J"] == pytest.approx(fine["plug_J"], rel=1e-3)
     assert coarse["running_share"] == pytest.approx(fine["running_share"], rel=1e-3)

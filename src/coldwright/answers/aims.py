@@ -22,7 +22,7 @@ TOLD = (
 )  # fmt: skip
 _LIMITS = ("max_plug_power", "max_sound", "hot_face", "cold_face", "hot_sink", "cold_sink",
            "dew_point_margin")  # fmt: skip
-_ROUNDS = 8
+_ROUNDS, _MOST_ROUNDS = 8, 24
 # How much better it must be without a limit for the limit to count as what holds it back.
 _CLEARLY_K, _CLEARLY = 0.02, 1e-3
 
@@ -197,7 +197,8 @@ def _closer(
     middle = [float(axis[i]) for axis, i in zip(axes, place, strict=True)]
     reach = [float(axis[1] - axis[0]) if len(axis) > 1 else 0.0 for axis in axes]
     best = float(aim.cost(hill, design.sheet, hill)[place])
-    for _ in range(_ROUNDS):
+    halved = 0
+    for _ in range(_MOST_ROUNDS):
         finer = [
             np.unique(np.clip(np.linspace(m - r, m + r, 9), axis[0], axis[-1]))
             if r > 0.0
@@ -210,9 +211,20 @@ def _closer(
             break  # At the very edge of what can run: what is found is as near as it gets.
         cost = aim.cost(near, design.sheet, hill)
         found = _lowest(cost, near.allowed)
+        onwards = False
         if found is not None and float(cost[found]) <= best:
+            # A valley along a limit is followed at this width while it leads out of the window.
+            onwards = float(cost[found]) < best and any(
+                i in (0, len(near_axis) - 1) and axis[0] < near_axis[i] < axis[-1]
+                for i, near_axis, axis in zip(found, finer, axes, strict=True)
+            )
             best = float(cost[found])
             middle = [float(axis[i]) for axis, i in zip(finer, found, strict=True)]
+        if onwards:
+            continue
+        halved += 1
+        if halved == _ROUNDS:
+            break
         reach = [r / 2.0 for r in reach]
     return (middle[0], middle[1], middle[2]), best
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -17,7 +18,7 @@ from coldwright.answers.unsolved import why_unsolved
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
-from coldwright.machine.assemble_cooler import module_properties
+from coldwright.machine.assemble_cooler import assemble_cooler, module_properties
 from coldwright.machine.cooler import operate
 from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
@@ -83,6 +84,16 @@ class Design:
         self.varied = Values(self.tries, self.seed)
         if self.tries > 0:
             self.coolers, self.places = records(sheet, self.varied)
+
+    @cached_property
+    def set_drive(self) -> float:
+        """What the sheet sets the first group to: of its array [V, A, W] or [1] when chopped.
+
+        In the records it stands behind the power chain, which takes its part of a voltage.
+        """
+        group = assemble_cooler(self.sheet, self.values)["group"][0, 0]
+        chopped = int(group["drive"]) == Drive.CHOPPED
+        return float(group["duty"] if chopped else group["drive_value"])
 
     @property
     def enclosed(self) -> bool:

@@ -53,10 +53,7 @@ def hill(design: Design, drives: int, speeds: int) -> Hill:
     drive = Drive(int(design.cooler["group"]["drive"][0, 0]))
     if drive == Drive.OFF:
         raise NoSolution("CW-SOLVE-01", "The modules are switched off: there is nothing to tune.")
-    now = float(design.cooler["group"]["drive_value"][0, 0])
-    if drive == Drive.CHOPPED:
-        now = float(design.cooler["group"]["duty"][0, 0])
-    top = _highest(design, drive, now)
+    top = _highest(design, drive, design.set_drive)
     shares = np.linspace(1.0 / drives, 1.0, drives)
     cold, hot = _speeds(design, "cold", speeds), _speeds(design, "hot", speeds)
     return zoom(design, shares * top, cold, hot)
@@ -70,9 +67,8 @@ def zoom(
 ) -> Hill:
     """Map a design over given settings, in the axis' unit."""
     kind = Drive(int(design.cooler["group"]["drive"][0, 0]))
-    now = float(design.cooler["group"]["drive_value"][0, 0])
+    now = design.set_drive
     if kind == Drive.CHOPPED:
-        now = float(design.cooler["group"]["duty"][0, 0])
         results = _map_duty(design, drive, cold, hot)
     else:
         results = map_settings(
