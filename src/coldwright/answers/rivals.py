@@ -87,6 +87,7 @@ def _window_fan(scene: Scene) -> Rival | None:
         return None
     places = scene.design.place.copy()
     places["leak_area_m2"] = 0.0
+    places["counted_W_K"] = 0.0  # a fan's air no heat loss counts
     places["natural_m3_s"] = _WINDOW_FAN_M3_S
     found = absent(scene.design.cooler, places)
     air = float(found["place_K"][0])
@@ -347,5 +348,6 @@ def _with_supply(place: Any, air_K: float, water: float, flow_m3_s: float, fan_W
     places["outdoor_K"] = air_K + fan_W / (flow_m3_s * 1.15 * 1006.0)
     places["outdoor_humidity_ratio"] = water
     places["leak_area_m2"] = 0.0
+    places["counted_W_K"] = 0.0  # a fan's air no heat loss counts
     places["natural_m3_s"] = flow_m3_s
     return places
