@@ -75,7 +75,7 @@ def empty(**given):
     "class 4; L/s, cm2); A of n50 by the power law; moisture balance by psychrolib and by hand"
 )
 def test_moisture_leaves_with_the_air_whose_warmth_the_loss_counts():
-    _, place, found = empty()
+    _, _, found = empty()
     air_K, water = found["place_K"][0], found["place_humidity_ratio"][0]
     # By hand. Ordinary: 6 air changes an hour of 35 m3 at 50 Pa, exponent 0.65.
     outdoor_water = psychrolib.GetHumRatioFromRelHum(33.0, 0.45, 101325.0)
