@@ -15,9 +15,7 @@ from coldwright.findings_weather import WEATHER
 
 __all__ = ["CATALOGUE", "SEVERITIES", "Entry", "Finding", "Severity", "worst_first"]
 
-CATALOGUE: dict[str, Entry] = dict(
-    sorted({**_GENERAL, **ELECTRICAL, **SAFETY, **WEATHER}.items())
-)
+CATALOGUE: dict[str, Entry] = dict(sorted({**_GENERAL, **ELECTRICAL, **SAFETY, **WEATHER}.items()))
 """Every code a finding may carry, with what it means and what to do: alphabetical."""
 
 Severity = Literal["stop", "warning", "note"]
