@@ -20,7 +20,7 @@ width = "3 m"
 height = "2.5 m"
 start_air = "26 degC"
 start_humidity = "50 percent"
-air_leakage = "none"
+air_leakage = { area = "30 cm^2" }  # a way in for what the exhaust takes; still air
 heat_loss = "50 W/K"
 [climate]
 kind = "steady"

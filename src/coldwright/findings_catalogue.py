@@ -1,4 +1,4 @@
-"""Every code a finding may carry, with what it means and what to do: alphabetical, one table.
+"""The codes a finding may carry, with what they mean and what to do; weather and safety apart.
 
 Each line of code that makes a finding must use a code that stands here; a test looks.
 """
@@ -17,57 +17,6 @@ class Entry:
 
 
 CATALOGUE: dict[str, Entry] = {
-    "CW-CLIMATE-02": Entry(
-        "Outdoor moisture assumed",
-        "Nothing says how moist the air is, so half saturated air is assumed. Moisture decides "
-        "how much of the cooling goes into water that condenses; give the relative humidity or "
-        "the dew point of a hot day.",
-    ),
-    "CW-CLIMATE-03": Entry(
-        "Windows without sun",
-        "The place has windows, but the sheet gives no sun on them, so none is counted. Give the "
-        "sun on the plane of the windows, or 0 W/m^2 if it never shines on them.",
-    ),
-    "CW-CLIMATE-04": Entry(
-        "A climate that is not complete",
-        "A day needs its highest temperature, and a climate from a weather file needs the file's "
-        "name. The message says which key is missing.",
-    ),
-    "CW-CLIMATE-05": Entry(
-        "Something that plays a part only over a day",
-        "Schedules, thermostats and doors act from hour to hour. A steady hour has everything "
-        "switched on and no door opened; the answer for a day follows them.",
-    ),
-    "CW-CLIMATE-06": Entry(
-        "The range of the day assumed",
-        "Nothing says how much cooler the night is, so a usual range is assumed: about 4 to 8 K at "
-        "the sea, 10 K inland, 15 K or more in dry country. The night decides much.",
-    ),
-    "CW-CLIMATE-07": Entry(
-        "What the clock shows is not given",
-        "The sun follows solar time, people the clock. Without `utc_offset` or `time_zone` it is "
-        "taken from the longitude in whole hours, or to show solar time. Give one of them.",
-    ),
-    "CW-CLIMATE-08": Entry(
-        "Moister than air can be",
-        "A dew point or a wet bulb above the temperature of the air does not exist. One of the two "
-        "is mistyped, or in another unit.",
-    ),
-    "CW-CLIMATE-09": Entry(
-        "The weather file is not there",
-        "The name is looked up from the folder of the sheet. Put the file there, or correct the "
-        "name.",
-    ),
-    "CW-CLIMATE-10": Entry(
-        "Sun from no direction",
-        "Something in the sun does not say where it looks to, so the mean of the four sides counts:"
-        " right for walls that go all around, wrong by the hour for one. Give its `compass`.",
-    ),
-    "CW-CLIMATE-11": Entry(
-        "A constant sun that is not used",
-        "Over a day the sun on each surface follows from its direction and tilt, so a sun given "
-        "for it in W/m^2 has no part. Leave it out, or make the climate steady.",
-    ),
     "CW-COOLER-01": Entry(
         "Hot air is sent into the place",
         "All electrical power of a machine whose hot air stays in the place ends up as heat "
@@ -103,6 +52,18 @@ CATALOGUE: dict[str, Entry] = {
         "A thermostat that stops too early",
         "It switches the cooler off before the goal is reached. Set it to the goal or below, or "
         "change the goal.",
+    ),
+    "CW-COOLER-08": Entry(
+        "No way in, or out, for the air",
+        "The place is said to let no air pass, but the cooler blows air out of it, or into it. A "
+        "fan that works against a closed room moves nothing. Make an opening and give its free "
+        "area, or lead the hot side's air in two ducts.",
+    ),
+    "CW-COOLER-09": Entry(
+        "An exhaust that the gaps do not let through",
+        "The flow is given, and so much air could come in through the gaps of the place only at a "
+        "pressure that fans of this kind do not reach (50 to 200 Pa). Give the fan's curve, with "
+        "which the true flow is found, or a larger opening, or use two ducts.",
     ),
     "CW-DAY-01": Entry(
         "A day that does not repeat",
@@ -146,6 +107,11 @@ CATALOGUE: dict[str, Entry] = {
         "The goal is reached before the start",
         "The place starts cooler than its goal; the answer then is how long it stays there. Check"
         " the start temperature.",
+    ),
+    "CW-GOAL-04": Entry(
+        "Nothing to cool",
+        "The place levels off at the goal or below it without any cooler. Check the goal, the "
+        "weather and what gives heat off in the place; judge by the hottest day, not by this one.",
     ),
     "CW-MODULE-01": Entry(
         "Modules run beyond their rating",
@@ -209,6 +175,11 @@ CATALOGUE: dict[str, Entry] = {
         "A wet layer of unknown effect",
         "Of this material nothing is known about how much water in it hurts. Give `wet_factor`, "
         "how many times better it conducts than dry; wet foam and wool about 1.5 to 3.",
+    ),
+    "CW-PLACE-07": Entry(
+        "A box that is almost all wall",
+        "The law of edges and corners holds for inner sides longer than a fifth of the wall's "
+        "thickness. A shorter one, or a wall of metres, is most often a slip of a unit.",
     ),
     "CW-POWER-01": Entry(
         "No supply is given",
@@ -361,6 +332,12 @@ CATALOGUE: dict[str, Entry] = {
         "The heat transfer between plate fins is computed by one of a few named correlations. "
         "Leave the key out for the usual one.",
     ),
+    "CW-SINK-07": Entry(
+        "A sink better than any can be",
+        "Air cannot leave a sink hotter than the sink's base, so no sink has a thermal resistance "
+        "below 1/(m cp) of the air that passes it. Either the flow is too small, or the number is "
+        "that of the bare metal or of still larger air flow. The message names the bound.",
+    ),
     "CW-SOLVE-01": Entry(
         "This design has no steady state",
         "Nothing settles: the heat that the machine makes rises faster with temperature than the "
@@ -369,8 +346,10 @@ CATALOGUE: dict[str, Entry] = {
     ),
     "CW-SOLVE-02": Entry(
         "Some of the tries have no steady state",
-        "Within the tolerances of the sheet some combinations cannot run (the heat cannot leave, "
-        "or a sink would be better than is possible). The bounds hold for the others.",
+        "Within the tolerances of the sheet some combinations cannot run: the heat cannot leave, "
+        "or no air passes. They count as not reaching the goal. Others cannot be at all, such as a "
+        "sink better than any can be at its air flow; they say nothing and are left out of the "
+        "count, and the headline says how many. The bounds hold for those that were solved.",
     ),
     "CW-UNIT-01": Entry(
         "A quantity could not be read",
@@ -407,44 +386,5 @@ CATALOGUE: dict[str, Entry] = {
     "CW-WATER-05": Entry(
         "The place's air is saturated",
         "Water settles on the walls. Drain the condensate, or bring less moisture in.",
-    ),
-    "CW-WEATHER-01": Entry(
-        "Short gaps in the weather file, filled",
-        "Single hours are missing or marked as missing. Up to three hours in a row were filled by "
-        "a straight line between their neighbours.",
-    ),
-    "CW-WEATHER-02": Entry(
-        "Long gaps in the weather file",
-        "More than three hours in a row are missing; they were filled with the same hours of the "
-        "days around, which is a guess. With a gap beyond three days the file cannot be used.",
-    ),
-    "CW-WEATHER-03": Entry(
-        "The weather file does not cover the year",
-        "It holds fewer hours than a year has, so totals over a year cannot be given from it. The "
-        "days that it has can be used.",
-    ),
-    "CW-WEATHER-04": Entry(
-        "Hours out of order or repeated",
-        "The time stamps do not rise from line to line. The hours were put in order and of each "
-        "the first was kept; look whether the file was joined from two.",
-    ),
-    "CW-WEATHER-05": Entry(
-        "Impossible values in the weather file",
-        "Values that no weather has (colder than -90 degC, moister than 110 percent, a sun "
-        "stronger than outside the atmosphere) were treated as missing.",
-    ),
-    "CW-WEATHER-06": Entry(
-        "The sun shines at the wrong hours",
-        "The file's sun and that computed for its place fit best when one is shifted. Usually the "
-        "header's time zone or longitude is wrong, or the hours are in UTC or summer time.",
-    ),
-    "CW-WEATHER-07": Entry(
-        "A column without values",
-        "The file has no values of this kind at all. The message says what was used instead; "
-        "without air temperature or moisture the file cannot be used.",
-    ),
-    "CW-WEATHER-08": Entry(
-        "A weather file with a leap day",
-        "The file holds February 29, so its year has 8784 hours; yearly totals are of 366 days.",
     ),
 }

@@ -7,7 +7,9 @@ import numpy as np
 import pytest
 
 from coldwright.answers import verdict
+from coldwright.answers.value import Value
 from coldwright.answers.verdict import crossing
+from coldwright.answers.verdict_reasons import _takes_out
 from coldwright.sheet.file import read_text
 from tests.answers.test_design import BENCH, BOX
 
@@ -132,7 +134,9 @@ def test_a_single_duct_is_told_what_two_ducts_would_do():
 
 
 def test_an_exhaust_beside_an_open_flame_is_refused_whatever_it_would_reach():
-    text = goal(BOX, "34 degC").replace('air_leakage = "none"', "air_leakage = { ach50 = 5 }")
+    text = goal(BOX, "34 degC").replace(
+        'air_leakage = "none"', 'air_leakage = { area = "200 cm^2" }'
+    )
     text = text.replace('hot_takes_from = "outdoors"', 'hot_takes_from = "place"')
     harmless = judge(text)
     found = judge(text.replace('combustion = "none"', 'combustion = "open"'))
@@ -168,3 +172,85 @@ def test_crossing():
         ]
     )
     assert crossing(times, air, 15.0).tolist() == [15.0, 0.0, math.inf, 10.0]
+
+
+# --- What nothing needs to be done for -----------------------------------------------------------
+
+
+# 2 W/K and nothing that warms it: without a cooler the box stands at the 35 degC outdoors.
+@pytest.mark.parametrize("air", ["35 degC", "40 degC"])
+def test_a_goal_that_the_place_keeps_by_itself_is_nothing_to_cool(air):
+    found = judge(goal(BOX, air))
+    assert found.headline.startswith("Nothing to cool: without any cooler")
+    (told,) = [each for each in found.findings if each.code == "CW-GOAL-04"]
+    assert (told.severity, told.where) == ("warning", "goal.air")
+    assert found.reasons[-1].startswith("Without any cooler it stays at 35.0")
+    below = judge(goal(BOX, "34 degC"))
+    assert "Nothing to cool" not in below.headline
+    assert "CW-GOAL-04" not in [each.code for each in below.findings]
+
+
+def test_a_place_that_starts_warmer_is_told_both():
+    text = goal(BOX, "36 degC", "1 h").replace('start_air = "30 degC"', 'start_air = "45 degC"')
+    found = judge(text)
+    assert found.headline.startswith("Nothing to cool in the end")
+    assert "Yes: " in found.headline
+    (told,) = [each for each in found.findings if each.code == "CW-GOAL-04"]
+    assert "sooner" in told.why
+
+
+# --- Air that the exhaust draws in ---------------------------------------------------------------
+
+
+def reasons_with(warmth_W, moisture_W):
+    return _takes_out(
+        {
+            "infiltration_sensible_W": Value(warmth_W),
+            "infiltration_latent_W": Value(moisture_W),
+        }
+    )
+
+
+def test_warmth_and_moisture_of_the_replacing_air_are_told_apart():
+    dry = reasons_with(38.0, -44.5)
+    assert "hotter than outdoors" not in dry
+    assert "fan alone" not in dry
+    assert "44.5\u2009W of moisture's heat out, because outdoors is drier" in dry
+    assert "38.0\u2009W of warmth in" in dry
+    cool = reasons_with(-40.0, 0.0)
+    assert "40.0\u2009W out as well, because the place is hotter than outdoors" in cool
+    assert "fan alone" in cool
+    both = reasons_with(-40.0, -10.0)
+    assert "50.0\u2009W" in both
+    assert "drier too" in both
+    damp = reasons_with(-40.0, 12.0)
+    assert "its moisture brings 12.0\u2009W in" in damp
+    assert "fan alone" not in damp
+
+
+# --- Tries of things that cannot be --------------------------------------------------------------
+
+
+def test_tries_that_cannot_be_are_left_out_of_the_count():
+    # 80 m3/h carry 1/(m cp) = 0.0385 K/W at 25 degC; half of the tries are said to do better.
+    text = goal(BOX, "24 degC").replace('value = "0.15 K/W"', 'value = "0.0385 K/W +/- 15 %"')
+    found = judge(text, tries=400)
+    assert 100 < found.solved < 300
+    assert found.counted == found.solved
+    assert found.reached == found.counted
+    assert found.verdict == "yes"
+    assert f"({found.reached} of {found.counted} tries" in found.headline
+    assert f"{400 - found.counted} more cannot be" in found.headline
+    (told,) = [each for each in found.findings if each.code == "CW-SOLVE-02"]
+    assert "left out of the count" in told.given
+    assert found.to_json()["counted_tries"] == found.counted
+
+
+def test_tries_that_run_away_count_as_misses():
+    # Near the edge of runaway; a machine that runs away is a machine, and it misses the goal.
+    text = goal(BOX, "34 degC").replace('module_voltage = "8 V"', 'current = "9 A"')
+    text = text.replace('value = "0.10 K/W"', 'value = "0.14 K/W +/- 60 %"')
+    found = judge(text, tries=400)
+    assert 0 < found.solved < 400
+    assert found.counted == 400
+    assert "cannot be" not in found.headline

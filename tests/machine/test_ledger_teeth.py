@@ -86,6 +86,12 @@ def other_air(b, r):
     return np.abs(r["place_humidity_ratio"] - b.places["outdoor_humidity_ratio"]) > 1e-4
 
 
+def counted(b, r):
+    """Where a known heat loss counts the warmth of the air; as warm as the place it has none."""
+    apart = np.abs(r["place_K"] - b.places["outdoor_K"]) > 1.0
+    return apart & (r["counted_kg_s"] > 0.0)
+
+
 # Field, index of the part (None: a scalar), shift, and for which designs it matters.
 STATES = [
     ("place_K", None, 1e-3, always),
@@ -130,6 +136,7 @@ STATES = [
     ("hot_fan_W", None, 1e-3, always),
     ("pumps_W", None, 1e-3, always),
     ("inflow_kg_s", None, 1e-6, other_air),
+    ("counted_kg_s", None, 1e-5, counted),
 ]
 
 

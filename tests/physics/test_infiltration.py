@@ -57,6 +57,16 @@ def test_basic_model(area_m2, difference_K, wind_m_s, volume_m3, m3_s, m3_h, per
     assert flow * 3600.0 / volume_m3 == pytest.approx(per_h, rel=5e-3)
 
 
+# Example 4 to more digits, by hand: 848/1000 sqrt(0.000290 x 20 + 0.000231 x 3.2^2), that is
+# 0.848 sqrt(0.00816544).
+@pytest.mark.published("ASHRAE Fundamentals 2021 (SI), chapter 16, worked example 4, by hand")
+def test_example_4_before_it_was_rounded():
+    flow = infiltration_basic(0.0848, 20.0, 3.2, 0.000290, 0.000231)
+    assert flow == pytest.approx(0.07663, rel=1e-4)
+    assert flow * 3600.0 == pytest.approx(275.9, rel=2e-4)
+    assert flow * 3600.0 / 310.0 == pytest.approx(0.890, abs=5e-4)
+
+
 @pytest.mark.published("ASHRAE Fundamentals 2021 (SI), chapter 16, worked example 5")
 def test_enhanced_model():
     # Printed: 0.053 and 0.027 m3/s, together 0.059 m3/s, 214 m3/h, 0.63 1/h (rounded on the way,

@@ -9,6 +9,7 @@ from coldwright.answers.design import Design
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution
 from coldwright.machine.records import End
+from coldwright.machine.safety import exhaust_advice
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Box
 
@@ -42,18 +43,25 @@ def alternatives(design: Design, goal_K: float | None) -> list[Alternative]:
                 "With the hot side's air taken from outdoors and sent back there", word, goal_K,
             )
         )  # fmt: skip
-    if cooler.hot_sends_to == "place":
+    advice = exhaust_advice(design.sheet)
+    if cooler.hot_sends_to == "place" and advice.offered:
         found.append(
             _way(
                 design, "single duct", {"hot_takes": End.PLACE, "hot_sends": End.OUTDOORS},
-                "With the hot air sent outdoors", word, goal_K,
+                "With the hot air sent outdoors", word, goal_K, advice.asks,
             )
         )  # fmt: skip
     return [each for each in found if each is not None]
 
 
 def _way(
-    design: Design, name: str, changed: dict[str, Any], start: str, word: str, goal_K: float | None
+    design: Design,
+    name: str,
+    changed: dict[str, Any],
+    start: str,
+    word: str,
+    goal_K: float | None,
+    asks: str = "",
 ) -> Alternative | None:
     try:
         other = design.solve(with_place=True, changed={k: int(v) for k, v in changed.items()})
@@ -73,4 +81,6 @@ def _way(
         f"{start}, the {word} would level off at "
         f"{display('place_air_K', level.value)}{bounds}{reaches}."
     )
+    if asks:
+        sentence += f" But {asks}."
     return Alternative(name, level, sentence)

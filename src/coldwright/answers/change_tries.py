@@ -15,9 +15,9 @@ from numpy.typing import NDArray
 
 from coldwright.answers.change.solved import Solved
 from coldwright.answers.design import Design, Point, limits_kept
+from coldwright.answers.judge import word_of
 from coldwright.answers.prices import known_price
 from coldwright.answers.value import Value, value_of
-from coldwright.answers.verdict import NO, YES
 from coldwright.errors import NoSolution
 from coldwright.machine.cooler import operate
 from coldwright.machine.outcome import heat_load
@@ -152,10 +152,10 @@ def _judged(design: Design, point: Point, name: str) -> tuple[str | None, int | 
     within = sheet.goal.within
     if design.enclosed and within is not None and np.any(good):
         good = good & _in_time(design, goal.value, within.value)
-    share, reached = float(np.mean(good)), int(np.sum(good))
     if not many:
+        reached = int(np.sum(good))
         return ("yes" if reached else "no"), reached
-    return ("yes" if share >= YES else "no" if share <= NO else "borderline"), reached
+    return word_of(np.asarray(good), point.counted)
 
 
 def _in_time(design: Design, goal_K: float, within_s: float) -> NDArray[np.bool_]:

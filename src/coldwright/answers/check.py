@@ -9,6 +9,7 @@ from typing import Any
 from coldwright.errors import SheetInvalid
 from coldwright.findings import Finding, worst_first
 from coldwright.machine import safety
+from coldwright.machine.sink_bound import sinks_too_good
 from coldwright.sheet.check import check
 from coldwright.sheet.file import read, sheet_file
 from coldwright.sheet.schema import json_schema
@@ -76,7 +77,11 @@ def run(inputs: Inputs) -> Check:
         sheet = read(file)
     except SheetInvalid as error:
         return Check(file, "", reads=False, findings=worst_first(error.findings))
-    found = worst_first([*check(sheet), *safety.before_solving(sheet)])
+    # What cannot be at all would have no bound on its sinks either.
+    found = check(sheet)
+    if not any(each.severity == "stop" for each in found):
+        found += sinks_too_good(sheet)
+    found = worst_first([*found, *safety.before_solving(sheet)])
     given = sum(not quantity.assumed for quantity in sheet.quantities().values())
     return Check(file, sheet.title, True, found, given, sheet.assumptions())
 

@@ -6,10 +6,12 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from coldwright.answers.design import SEED, Design, Point
-from coldwright.answers.rivals import RIVALS, Rival
+from coldwright.answers.rival import Rival, but
+from coldwright.answers.rivals import RIVALS
 from coldwright.answers.scene import Scene
-from coldwright.errors import SheetInvalid
+from coldwright.errors import NoSolution, SheetInvalid
 from coldwright.findings import Finding
+from coldwright.machine.safety import exhaust_advice, exhausts
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Box, Room, Sheet
 
@@ -76,12 +78,12 @@ def run(inputs: Inputs) -> Compare:
     design = Design(sheet, 0, inputs.seed)
     point = design.solve(with_place=True)
     scene = Scene.of(design, sheet, point, comfort=inputs.comfort)
-    rows = [row for make in RIVALS if (row := make(scene)) is not None]
+    rows, left_out = rivals_of(scene)
     return Compare(
         title=sheet.title,
         file=sheet.file,
         headline=_headline(scene, rows),
-        reasons=[row.sentence for row in rows],
+        reasons=[*(row.sentence for row in rows), *left_out],
         goal_air_K=scene.goal_K,
         load_at_goal_W=scene.mean_load_W,
         rows=rows,
@@ -93,25 +95,50 @@ def best_alternative(design: Design, sheet: Sheet, point: Point) -> str:
     """One sentence on what else would hold the goal, for the verdict; empty without a goal."""
     if sheet.goal.air is None:
         return ""
-    scene = Scene.of(design, sheet, point, comfort=False)
-    rows = [row for make in RIVALS if (row := make(scene)) is not None]
-    return _headline(scene, rows)
+    try:
+        scene = Scene.of(design, sheet, point, comfort=False)
+    except NoSolution:
+        return ""  # the verdict says so in its own way
+    return _headline(scene, rivals_of(scene)[0])
+
+
+def rivals_of(scene: Scene) -> tuple[list[Rival], list[str]]:
+    """Every rival that can serve the place, and a line on each that cannot."""
+    rows: list[Rival] = []
+    left_out: list[str] = []
+    for name, make in RIVALS.items():
+        try:
+            row = make(scene)
+        except NoSolution as error:
+            left_out.append(f"Left out: {name}. {error.reason}")
+        else:
+            if row is not None:
+                rows.append(row)
+    return rows, left_out
 
 
 def _headline(scene: Scene, rows: list[Rival]) -> str:
     own = next(row for row in rows if row.name == "this cooler")
     if scene.goal_K is None:
         return f"This cooler brings the place to {display('place_air_K', own.place_air_K)}."
-    reached = [row for row in rows if row.reached]
+    burns = exhausts(scene.sheet) and not exhaust_advice(scene.sheet).offered
+    reached = [row for row in rows if row.reached and not (row is own and burns)]
     goal = display("goal_air_K", scene.goal_K)
+    if any(row.name == "nothing" for row in reached):
+        off = display("place_air_K", scene.off_K)
+        return f"Without any cooler it stays at {off}: nothing is needed to hold {goal}."
     if not reached:
         return f"Nothing in this list holds {goal} at the worst hour."
     # Of those that reach it the least electricity; ice comes last, since somebody must make it.
     best = min(reached, key=lambda row: (row.name == "ice", row.plug_W or 0.0, rows.index(row)))
     if best is own:
-        return f"Of what holds {goal}, this cooler takes the least electricity."
+        least = f"Of what holds {goal}, this cooler takes the least electricity."
+        return f"{least}{but(own.caution)}"
     start = "This cooler does too" if own.reached else "This cooler does not"
     how = f" with {display('plug_power_W', best.plug_W)}" if best.plug_W else ""
-    return f"{best.name[:1].upper()}{best.name[1:]} holds {goal}{how}. {start}" + (
-        f", with {display('plug_power_W', own.plug_W)}." if own.reached else "."
+    end = f", with {display('plug_power_W', own.plug_W)}." if own.reached else "."
+    if burns:
+        start, end = "This cooler is not to be run beside an open flame", "."
+    return (
+        f"{best.name[:1].upper()}{best.name[1:]} holds {goal}{how}.{but(best.caution)} {start}{end}"
     )

@@ -14,7 +14,7 @@ from coldwright.answers.safety_state import worst_state
 from coldwright.answers.sheet_records import records
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
-from coldwright.answers.unsolved import why_unsolved
+from coldwright.answers.unsolved import IMPOSSIBLE, unsolved_tries, why_unsolved
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
@@ -25,7 +25,9 @@ from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
 from coldwright.machine.records import Drive, Status
 from coldwright.machine.safety import before_solving, of_state, without_an_answer
+from coldwright.machine.sink_bound import sinks_too_good
 from coldwright.machine.sinks import CORRELATIONS
+from coldwright.machine.supply_air import supply_air
 from coldwright.machine.values import Values
 from coldwright.physics.compiled import is_warm as _is_warm
 from coldwright.quantities.parsing import Quantity
@@ -50,6 +52,8 @@ class Point:
     """The nominal `RESULT` record array, shape (1,)."""
     reasons: dict[Status, int] = field(default_factory=dict)
     """Why tries have no steady state, and how many."""
+    counted: NDArray[np.bool_] | None = None
+    """Tries that count when shares are told: all but those of things that cannot be."""
 
     def value(self, name: str) -> Value:
         """One figure with its interval."""
@@ -74,13 +78,19 @@ class Design:
     places: Any = field(init=False, default=None)
 
     def __post_init__(self) -> None:
-        refuse([*check(self.sheet), *self._correlations(), *without_an_answer(self.sheet)])
+        refuse(
+            [
+                *check(self.sheet), *sinks_too_good(self.sheet), *self._correlations(),
+                *without_an_answer(self.sheet),
+            ]
+        )  # fmt: skip
         if not isinstance(self.sheet.climate, SteadyClimate):
             # A steady answer in changing weather is the answer of its hottest moment.
             self.sheet, self.hour_s = worst_moment(self.sheet)
         sheet = self.sheet
         self.values = Values(0)
         self.cooler, self.place = records(sheet, self.values)
+        refuse(supply_air(sheet, self.cooler, self.place))
         self.varied = Values(self.tries, self.seed)
         if self.tries > 0:
             self.coolers, self.places = records(sheet, self.varied)
@@ -130,7 +140,8 @@ class Design:
         if status == Status.NOT_CONVERGED:
             raise SolverError(why_unsolved(self.sheet, status), residual_W=np.nan)
         if status != Status.SOLVED:
-            raise NoSolution("CW-SOLVE-01", why_unsolved(self.sheet, status))
+            records = (_changed(self.cooler, changed), self.place, results)
+            raise NoSolution("CW-SOLVE-01", why_unsolved(self.sheet, status, records))
         cooler = _changed(self.cooler, changed)
         book = ledger(cooler, self.place, results, with_place=with_place and not held)
         book.require_closed()
@@ -140,10 +151,12 @@ class Design:
         }
         nominal["place_K"] = float(results["place_K"][0])
         tried = solved = None
+        counted = None
         reasons: dict[Status, int] = {}
         if self.coolers is not None:
             many = self._operate(self.coolers, self.places, with_place, air, held, changed)
             solved = many["status"] == Status.SOLVED
+            counted = ~np.isin(many["status"], IMPOSSIBLE)
             reasons = {
                 status: int((many["status"] == status).sum())
                 for status in Status
@@ -162,7 +175,7 @@ class Design:
                 for name, numbers in found.items():
                     tried[name] = np.full(self.tries, np.nan)
                     tried[name][kept] = numbers
-        return Point(nominal, tried, solved, book, results, reasons)
+        return Point(nominal, tried, solved, book, results, reasons, counted)
 
     def _operate(
         self,
@@ -234,26 +247,14 @@ class Design:
 
     def findings(self, *points: Point) -> list[Finding]:
         """Everything the program has to say about the design, worst first."""
-        found = [*check(self.sheet), *before_solving(self.sheet), *self._modules(points)]
+        # What an exhaust does beside a flame is said by its pressure, below.
+        first = [each for each in before_solving(self.sheet) if each.code != "CW-SAFE-04"]
+        found = [*check(self.sheet), *first, *self._modules(points)]
+        found += supply_air(self.sheet, self.cooler, self.place)
         found += self._beyond_best(points[0])
         state = worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)
         found += of_state(self.sheet, state)
-        for point in points[:1]:
-            if point.solved is not None and not point.solved.all():
-                missing = int((~point.solved).sum())
-                found.append(
-                    self.finding(
-                        "CW-SOLVE-02", "warning" if missing > 0.02 * self.tries else "note", "",
-                        f"{missing} of {self.tries} tries have no steady state and count as not "
-                        "reaching the goal",
-                        why=why_unsolved(
-                            self.sheet, max(point.reasons, key=lambda one: point.reasons[one])
-                        )
-                        if point.reasons
-                        else why_unsolved(self.sheet, Status.OUT_OF_RANGE),
-                        action="a tolerance for the part that causes it, or another part",
-                    )
-                )  # fmt: skip
+        found += unsolved_tries(self.sheet, points[0].reasons, self.tries)
         return worst_first(found)
 
     def finding(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -11,11 +10,13 @@ import numpy as np
 from coldwright.answers.design import Design
 from coldwright.answers.holding import ice_per_day_kg
 from coldwright.answers.prices import known_price
+from coldwright.answers.rival import Rival, advised, but
 from coldwright.answers.scene import Scene, absent
 from coldwright.errors import NoSolution
 from coldwright.machine.assemble_cooler import assemble_cooler
 from coldwright.machine.assemble_place import assemble_place
 from coldwright.machine.records import MAX_SURFACES
+from coldwright.machine.safety import exhaust_advice, exhausts
 from coldwright.machine.values import Values
 from coldwright.physics.air_balance import wet_bulb
 from coldwright.physics.air_state import enthalpy, relative_humidity
@@ -24,6 +25,7 @@ from coldwright.physics.compressor import EU_MINIMUM
 from coldwright.physics.evaporation import evaporative_humidity, evaporative_outlet
 from coldwright.physics.jet import jet_centre_difference, jet_velocity
 from coldwright.quantities.glossary import display
+from coldwright.sheet.check_air import sealed
 from coldwright.sheet.models import Box
 
 DAY_S = 86400.0
@@ -37,24 +39,6 @@ _CONDENSER_RISE_K = 15.0
 _BOX_COP = 1.5
 # Where a person sits in the jet, and the jet's mouth where the sheet names no fan size [m].
 _DISTANCE_M, _MOUTH_M, _JET_FACTOR = 0.5, 0.10, 5.7
-
-
-@dataclass(frozen=True)
-class Rival:
-    """One way of serving the place; None is "not known" or "does not apply"."""
-
-    name: str
-    reached: bool | None
-    place_air_K: float | None
-    feels_like_K: float | None
-    plug_W: float | None
-    kWh_per_day: float | None
-    noise_dB: float | None
-    price: float | None
-    water_kg_per_day: float | None
-    asks: str
-    """What it asks of the person."""
-    sentence: str
 
 
 def _nothing(scene: Scene) -> Rival:
@@ -85,8 +69,10 @@ def _table_fan(scene: Scene) -> Rival | None:
 def _window_fan(scene: Scene) -> Rival | None:
     if scene.is_box:
         return None
+    asks = advised(scene)
     places = scene.design.place.copy()
     places["leak_area_m2"] = 0.0
+    places["counted_W_K"] = 0.0  # a fan's air no heat loss counts
     places["natural_m3_s"] = _WINDOW_FAN_M3_S
     found = absent(scene.design.cooler, places)
     air = float(found["place_K"][0])
@@ -96,7 +82,8 @@ def _window_fan(scene: Scene) -> Rival | None:
         scene.feels(air, float(found["place_humidity_ratio"][0])), _WINDOW_FAN_W,
         _WINDOW_FAN_W * DAY_S / 3.6e6, 50.0, None, 0.0, "an open window",
         f"{flow} of outdoor air by a {_WINDOW_FAN_W:.0f}\u2009W fan bring it to "
-        f"{display('place_air_K', air)}.",
+        f"{display('place_air_K', air)}.{but(asks)}",
+        caution=asks,
     )  # fmt: skip
 
 
@@ -112,6 +99,10 @@ def _evaporative(scene: Scene) -> Rival | None:
     supply_water = float(
         evaporative_humidity(outdoor_K, outdoor_water, pressure, _PAD_EFFECTIVENESS)
     )
+    if not np.isfinite([supply_K, supply_water]).all():
+        raise NoSolution(
+            "CW-SOLVE-01", "Its law of evaporation holds for outdoor air from 0 to 50 °C."
+        )
     places = _with_supply(place, supply_K, supply_water, _PAD_M3_S, _PAD_W)
     found = absent(scene.design.cooler, places)
     air, water = float(found["place_K"][0]), float(found["place_humidity_ratio"][0])
@@ -160,7 +151,10 @@ def _first_aid(scene: Scene) -> Rival | None:
             changes["place.wall.thickness"] = f"{1.5 * thickness.value:.5f} m"
             did.append("half as much insulation again")
     leakage = place.air_leakage  # type: ignore[union-attr]
-    if leakage in ("draughty", "ordinary"):
+    advice = exhaust_advice(sheet)
+    if not advice.offered:
+        pass  # a flame needs the air that comes through the gaps
+    elif leakage in ("draughty", "ordinary"):
         changes["place.air_leakage"] = "ordinary" if leakage == "draughty" else "tight"
         did.append("sealing")
     elif not isinstance(leakage, str) and leakage.area is not None:
@@ -173,11 +167,13 @@ def _first_aid(scene: Scene) -> Rival | None:
     found = absent(assemble_cooler(changed, values), assemble_place(changed, values))
     air = float(found["place_K"][0])
     words = " and ".join(dict.fromkeys(did))
+    asks = advice.asks if "sealing" in did else ""
     return Rival(
         "shade, sealing, insulation first", scene.reaches(air), air,
         scene.feels(air, float(found["place_humidity_ratio"][0])), 0.0, 0.0, 0.0, None, 0.0,
         f"{words}: a day's work",
-        f"{words.capitalize()} alone bring it to {display('place_air_K', air)}.",
+        f"{words.capitalize()} alone bring it to {display('place_air_K', air)}.{but(asks)}",
+        caution=asks,
     )  # fmt: skip
 
 
@@ -200,6 +196,11 @@ def _compressor(kind: str, name: str, *, exhausts: bool) -> Callable[[Scene], Ri
         if scene.is_box or scene.load_W is None or scene.mean_load_W is None:
             return None
         assert scene.goal_K is not None
+        asks = advised(scene) if exhausts else ""
+        if exhausts and sealed(scene.sheet.place):  # type: ignore[arg-type]
+            raise NoSolution(
+                "CW-SOLVE-01", "No air can come into the place for what its exhaust takes out."
+            )
         rating = EU_MINIMUM[kind].ordinary
         worst, share = _unit_W(scene, rating, exhausts)
         if worst is None or share is None:
@@ -213,7 +214,9 @@ def _compressor(kind: str, name: str, *, exhausts: bool) -> Callable[[Scene], Ri
             name, True, scene.goal_K, None, worst, kwh,
             65.0 - 8.0, None, 0.0, "a duct" if exhausts else "a hole in the wall",
             f"{name[:1].upper()}{name[1:]}, at the regulation's least efficiency holds the goal "
-            f"with {display('plug_power_W', worst)} at the worst hour, {kwh:.1f}\u2009kWh a day.",
+            f"with {display('plug_power_W', worst)} at the worst hour, {kwh:.1f}\u2009kWh a day."
+            + but(asks),
+            caution=asks,
         )  # fmt: skip
 
     return make
@@ -244,13 +247,16 @@ def _this(scene: Scene) -> Rival:
     air = point.nominal["place_K"]
     plug = point.nominal["plug_power_W"]
     sound = scene.design.sound().value
+    # What is never advised is not hidden: the sheet asks about this one.
+    asks = exhaust_advice(scene.sheet).asks if exhausts(scene.sheet) else ""
     return Rival(
         "this cooler", scene.reaches(air), air,
         scene.feels(air, float(point.results["place_humidity_ratio"][0])), plug,
         plug * DAY_S / 3.6e6, sound, known_price(scene.sheet),
         point.nominal["condensate_kg_s"] * DAY_S, "building it",
         f"This cooler brings it to {display('place_air_K', air)} with "
-        f"{display('plug_power_W', plug)}.",
+        f"{display('plug_power_W', plug)}.{but(asks)}",
+        caution=asks,
     )  # fmt: skip
 
 
@@ -312,20 +318,24 @@ def _smaller_box(scene: Scene) -> Rival | None:
     )  # fmt: skip
 
 
-RIVALS: tuple[Callable[[Scene], Rival | None], ...] = (
-    _nothing,
-    _first_aid,
-    _table_fan,
-    _window_fan,
-    _evaporative,
-    _ice,
-    _this,
-    _at_the_person,
-    _smaller_box,
-    _refrigerator,
-    _compressor("single duct", "a compressor unit, one duct", exhausts=True),
-    _compressor("double duct", "a compressor unit, through the wall", exhausts=False),
-)
+RIVALS: dict[str, Callable[[Scene], Rival | None]] = {
+    "nothing": _nothing,
+    "shade, sealing, insulation first": _first_aid,
+    "a table fan": _table_fan,
+    "outdoor air by a fan": _window_fan,
+    "an evaporative cooler": _evaporative,
+    "ice": _ice,
+    "this cooler": _this,
+    "this cooler, aimed at the person": _at_the_person,
+    "this cooler on a 100 L box": _smaller_box,
+    "a small compressor in its place": _refrigerator,
+    "a compressor unit, one duct": _compressor(
+        "single duct", "a compressor unit, one duct", exhausts=True
+    ),
+    "a compressor unit, through the wall": _compressor(
+        "double duct", "a compressor unit, through the wall", exhausts=False
+    ),
+}
 
 
 def _with_supply(place: Any, air_K: float, water: float, flow_m3_s: float, fan_W: float) -> Any:
@@ -347,5 +357,6 @@ def _with_supply(place: Any, air_K: float, water: float, flow_m3_s: float, fan_W
     places["outdoor_K"] = air_K + fan_W / (flow_m3_s * 1.15 * 1006.0)
     places["outdoor_humidity_ratio"] = water
     places["leak_area_m2"] = 0.0
+    places["counted_W_K"] = 0.0  # a fan's air no heat loss counts
     places["natural_m3_s"] = flow_m3_s
     return places

@@ -7,14 +7,19 @@ from typing import Any
 
 import numpy as np
 
+from coldwright.answers.cause import cause_of
 from coldwright.answers.design import Design, Point
 from coldwright.errors import NoSolution
 from coldwright.machine.cooler import operate
+from coldwright.machine.ledger_lines import wall_heat
 from coldwright.machine.outcome import heat_load
 from coldwright.machine.pulldown import no_cooler
 from coldwright.machine.records import Status
 from coldwright.physics.air_state import relative_humidity
+from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Box, Sheet
+
+BOILING_K = 373.15
 
 
 @dataclass(frozen=True)
@@ -97,8 +102,21 @@ def absent(coolers: Any, places: Any) -> Any:
         no_cooler(coolers), places, places["air_K"], places["humidity_ratio"], with_place=True
     )
     if found["status"][0] != Status.SOLVED:
-        raise NoSolution("CW-SOLVE-01", "The place without a cooler has no steady state.")
+        raise NoSolution("CW-SOLVE-01", _no_rest(coolers, places, found))
     return found
+
+
+def _no_rest(coolers: Any, places: Any, found: Any) -> str:
+    """Why a place without any cooler does not come to rest."""
+    start = "The place without a cooler has no steady state"
+    walls = sum(wall_heat(places, s, BOILING_K) for s in range(int(places["surfaces"][0])))
+    enters_W = walls + places["loss_W_K"] * (places["outdoor_K"] - BOILING_K)
+    enters_W = enters_W + places["gain_W"] + places["sun_W"]
+    if enters_W[0] > 0.0:
+        return f"{start}: by what enters it, it would get hotter than 100 °C."
+    cause = cause_of(Status(int(found["status"][0])), no_cooler(coolers), places, found)
+    outdoor = display("place_air_K", float(places["outdoor_K"][0]))
+    return f"{start}. {cause}" if cause else f"{start} with {outdoor} outdoors."
 
 
 def held(coolers: Any, places: Any, air_K: float) -> Any:

@@ -84,6 +84,7 @@ def answer_schema(command: str) -> dict[str, Any]:
         properties |= {
             "verdict": {"enum": ["yes", "no", "borderline", None]},
             "reached_tries": {"type": "integer"},
+            "counted_tries": {"type": "integer"},
             "heat_load_W": {"type": "object", "additionalProperties": {"$ref": "#/$defs/value"}},
             "alternatives": {
                 "type": "array",

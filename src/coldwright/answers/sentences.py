@@ -83,9 +83,9 @@ def watts_reasons(sheet: Sheet, values: dict[str, Value]) -> list[str]:
 
 
 def verdict_headline(
-    sheet: Sheet, verdict: str | None, values: dict[str, Value], reached: int, tries: int
+    sheet: Sheet, verdict: str | None, values: dict[str, Value], tries: tuple[int, int, int]
 ) -> str:
-    """The one sentence on top of `verdict`."""
+    """The one sentence on top of `verdict`; `tries`: how many reach the goal, count, were made."""
     place = _place_word(sheet)
     if isinstance(sheet.place, OpenAir):
         return (
@@ -97,12 +97,33 @@ def verdict_headline(
     at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
     level = with_interval("place_air_K", at)
     goal = display("goal_air_K", values["goal_air_K"].value)
-    counted = f" ({reached} of {tries} tries)" if tries else ""
+    reached, count, made = tries
+    counted = f" ({reached} of {count} tries)" if made else ""
+    if count < made:
+        counted = f" ({reached} of {count} tries; {made - count} more cannot be)"
     if verdict == "yes":
         return f"Yes: the {place} levels off at {level}; the goal is {goal}{counted}."
     if verdict == "no":
         return f"No: the {place} levels off at {level}; the goal is {goal}{counted}."
     return f"Borderline: the {place} levels off at {level}; the goal is {goal}{counted}."
+
+
+def needless_headline(sheet: Sheet, values: dict[str, Value], own: str) -> str:
+    """The sentence on top where the goal is kept without any cooler.
+
+    `own` is what it says where the place starts warmer and has to get there in time.
+    """
+    start = "Nothing to cool in the end" if own else "Nothing to cool"
+    off = (
+        f"{start}: without any cooler the {_place_word(sheet)} levels off at "
+        f"{display('place_air_off_K', values['place_air_off_K'].value)}"
+    )
+    if own:
+        return f"{off}. {own}"
+    return (
+        f"{off}, and the goal is {display('goal_air_K', values['goal_air_K'].value)}; with this "
+        f"one it would be {with_interval('place_air_K', values['place_air_K'])}."
+    )
 
 
 def refusal_headline(stops: Sequence[Finding]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import asdict, dataclass, field
-from typing import Any, Literal
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 from coldwright.answers.alternatives import Alternative, alternatives
 from coldwright.answers.compare import best_alternative
 from coldwright.answers.design import SEED, TRIES, Design, Point, limits_kept
+from coldwright.answers.judge import Word, nothing_to_cool, starts_warmer, word_of
 from coldwright.answers.laws import sources_of
 from coldwright.answers.prices import known_price
-from coldwright.answers.sentences import refusal_headline, verdict_headline
+from coldwright.answers.sentences import needless_headline, refusal_headline, verdict_headline
 from coldwright.answers.value import Value, value_of
 from coldwright.answers.verdict_reasons import verdict_reasons
 from coldwright.answers.watts import Entry, WaterEntry, entries, point_values, water_entries
@@ -27,9 +28,6 @@ from coldwright.machine.records import Drive, Status
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import OpenAir, Plate, Sheet
 
-Word = Literal["yes", "no", "borderline"]
-# In at least so many of 100 tries it is a yes, in at most so many a no.
-YES, NO = 0.90, 0.10
 # Where the goal names no time, the pull-down is shown over this one [s].
 _SHOWN_S = 3600.0
 # "Never" is said only when the place has not arrived after this time [s].
@@ -61,6 +59,8 @@ class Verdict:
     reached: int
     tries: int
     solved: int
+    counted: int
+    """Tries that the share is told of: all but those of things that cannot be."""
     history: dict[str, list[float]]
     ledger: list[Entry]
     water_ledger: list[WaterEntry]
@@ -84,6 +84,7 @@ class Verdict:
             "reached_tries": self.reached,
             "tries": self.tries,
             "solved_tries": self.solved,
+            "counted_tries": self.counted,
             "history": self.history,
             "ledger": [asdict(entry) for entry in self.ledger],
             "ledger_residual_W": self.ledger_residual_W,
@@ -152,6 +153,12 @@ def _of_place(inputs: Inputs, design: Design, point: Point, values: dict[str, Va
     tried_air = None
     if design.coolers is not None:
         history, status = pull_down(design.coolers, design.places, times)
+        if point.counted is not None and point.solved is not None:
+            # A sink near the bound may pass it on the way down, where the air is thinner.
+            for end in (Status.SINK_TOO_GOOD, Status.BAD_INPUT):
+                late = point.counted & point.solved & (status == end)
+                point.counted &= ~late
+                point.reasons[end] = point.reasons.get(end, 0) + int(late.sum())
         tried_air = np.where((status == Status.SOLVED)[:, None], history[:, :, AIR_K], np.nan)
     values["place_air_at_limit_K"] = value_of(
         nominal[0, -1, AIR_K], None if tried_air is None else tried_air[:, -1], point.solved
@@ -189,7 +196,13 @@ def _answer(
     sheet, point = inputs.sheet, points[0]
     findings = worst_first([*design.findings(*points), *wiring_advice(design, point)])
     stops = [finding for finding in findings if finding.severity == "stop"]
-    headline = verdict_headline(sheet, word, values, reached, inputs.tries)
+    counted = 0 if point.counted is None else int(point.counted.sum())
+    if needless := nothing_to_cool(design, values):
+        findings = worst_first([*findings, needless])
+    headline = verdict_headline(sheet, word, values, (reached, counted, inputs.tries))
+    if needless and word is not None:
+        own = headline if starts_warmer(design) else ""
+        headline = needless_headline(sheet, values, own)
     if stops:
         word = "no"
         headline = refusal_headline(stops)
@@ -218,6 +231,7 @@ def _answer(
         reached=reached,
         tries=inputs.tries,
         solved=0 if point.solved is None else int(point.solved.sum()),
+        counted=counted,
         history=shown,
         ledger=entries(point.book.heat),
         water_ledger=water_entries(point.book.water),
@@ -318,9 +332,7 @@ def _judge(
         done = bool(reaches(figures, air, values["sound_dB"].value)[0])
         return ("yes" if done else "no"), int(done)
     good = reaches(point.tried, tried_air, design.sound_tried()) & point.solved
-    share = float(good.mean())
-    word: Word = "yes" if share >= YES else "no" if share <= NO else "borderline"
-    return word, int(good.sum())
+    return word_of(good, point.counted)
 
 
 def _time_to_goal(

@@ -62,10 +62,7 @@ def verdict_reasons(
             f"{display('cooling_W', cooling_W)}."
         )
     elif taken <= -0.5:
-        lines.append(
-            f"The outdoor air that replaces the exhaust takes {display('cooling_W', -taken)} out "
-            "as well, because the place is hotter than outdoors: a fan alone would do that."
-        )
+        lines.append(_takes_out(values))
     off = values.get("place_air_off_K")
     level = values.get("place_air_K")
     if off is not None and off.value is not None and level is not None and level.value is not None:
@@ -92,6 +89,29 @@ def verdict_reasons(
     lines += _limits(sheet, values)
     lines += [other.sentence for other in others]
     return lines
+
+
+def _takes_out(values: dict[str, Value]) -> str:
+    """Outdoor air that helps, by its warmth, by its dryness, or by both."""
+    warmth = values["infiltration_sensible_W"].value or 0.0
+    moisture = values["infiltration_latent_W"].value or 0.0
+    start = "The outdoor air that replaces the exhaust takes"
+    if warmth <= -0.5 and moisture <= 0.5:
+        dry = ", being drier too" if moisture <= -0.5 else ""
+        return (
+            f"{start} {display('cooling_W', -warmth - min(moisture, 0.0))} out as well, because "
+            f"the place is hotter than outdoors{dry}: a fan alone would do that."
+        )
+    if warmth <= -0.5:
+        return (
+            f"{start} {display('cooling_W', -warmth)} out as well, because the place is hotter "
+            f"than outdoors, but its moisture brings {display('cooling_W', moisture)} in."
+        )
+    brings = f", and brings {display('cooling_W', warmth)} of warmth in" if warmth >= 0.5 else ""
+    return (
+        f"{start} {display('cooling_W', -moisture)} of moisture's heat out, because outdoors is "
+        f"drier{brings}."
+    )
 
 
 def _plate(sheet: Sheet, values: dict[str, Value]) -> list[str]:

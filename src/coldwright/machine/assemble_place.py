@@ -298,8 +298,9 @@ def _fill_leakage(record: Any, place: Room | Box, volume: Any, values: Values) -
         record["outdoor_K"], record["outdoor_humidity_ratio"], record["pressure_Pa"]
     )
     if place.heat_loss is not None and "air_leakage" not in place.model_fields_set:
-        # A known loss of the whole place counts its ventilation already.
-        return
+        # A known loss of the whole place counts the warmth of its ventilation already; moisture
+        # leaves, and an exhaust draws, through the gaps that are assumed.
+        record["counted_W_K"] = values(place.heat_loss)
     if isinstance(leakage, str):
         if leakage == "none":
             return

@@ -21,7 +21,7 @@ from coldwright.machine.place_air import (
     place_rows,
     unbalanced_mass,
 )
-from coldwright.machine.records import MAX_SINKS
+from coldwright.machine.records import COUNTED, MAX_SINKS
 from coldwright.machine.streams import mixed_rows, stream_rows
 from coldwright.physics.compiled import compiled, inlined
 
@@ -68,7 +68,8 @@ def balance(
     the duct's end, 12 heat through the spacer [W], 13 inflow [kg/s], 14 natural inflow [kg/s],
     15 hot air after sink and fan and what is lost into the exhaust [K], 16 liquid temperature [K],
     17 cold air and 18 hot air after the sinks, before a fan that stands behind them [K],
-    19 enthalpy that the condensate carries [W], from 20 on the bases of the sinks [K].
+    19 enthalpy that the condensate carries [W], from 20 on the bases of the sinks [K], and last
+    (COUNTED) the natural inflow whose warmth a known heat loss counts already [kg/s].
     Returns whether every drive's wish could be met.
     """
     possible = residuals(cooler, frame, place, place_K, place_water, with_place, x, f, o)
@@ -81,7 +82,7 @@ def balance(
 def beyond_residuals(cooler: Any, frame: Any, place: Any, place_K: float, o: Any) -> None:
     """Of `o`, what the residuals without the place have no need of."""
     exhaust(cooler, frame, place, place_K, o[5], o[9], o)
-    o[13], o[14] = inflow_mass(place, unbalanced_mass(cooler, frame), place_K)
+    o[13], o[14], o[COUNTED] = inflow_mass(place, unbalanced_mass(cooler, frame), place_K)
 
 
 @compiled
@@ -107,7 +108,7 @@ def residuals(
     o[6] = o[5] + o[9] + frame.cold_fan_W + frame.hot_fan_W + frame.pumps_W
     if with_place:
         electric_W = exhaust(cooler, frame, place, place_K, o[5], o[9], o)
-        o[13], o[14] = inflow_mass(place, unbalanced_mass(cooler, frame), place_K)
+        o[13], o[14], o[COUNTED] = inflow_mass(place, unbalanced_mass(cooler, frame), place_K)
         place_rows(cooler, frame, place, place_K, place_water, electric_W, i, x, f, o)
     elif cooler.hot_recirculation > 0.0:
         exhaust(cooler, frame, place, place_K, o[5], o[9], o)

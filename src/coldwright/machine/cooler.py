@@ -14,6 +14,7 @@ from coldwright.machine.modules import group_state
 from coldwright.machine.place import see_steady_walls
 from coldwright.machine.records import (
     BLOCKS,
+    COUNTED,
     FRAME,
     MAX_GROUPS,
     MAX_SINKS,
@@ -98,6 +99,7 @@ RESULT = np.dtype(
         ("duct_W", _f),
         ("inflow_kg_s", _f),
         ("natural_kg_s", _f),
+        ("counted_kg_s", _f),
         ("place_pressure_Pa", _f),
     ],
     align=True,
@@ -310,6 +312,7 @@ def write_result(
     result.duct_W = o[10]
     result.inflow_kg_s = o[13]
     result.natural_kg_s = o[14]
+    result.counted_kg_s = o[COUNTED]
     if not _within_laws(cooler, result):
         result.status = _OUT_OF_RANGE
 

@@ -44,11 +44,13 @@ def set_flows(
     The four `..._fan_...` arguments are the state at each fan's inlet, which sets the density.
     """
     leak = 0.0
+    pumps_W = 0.0
+    moves = True
     if cooler.hot_takes == _PLACE and cooler.hot_sends != _PLACE and place.enclosed == 1:
         # Only what is not drawn in again must come in through the gaps.
         leak = place.leak_m3_s_Pan / (1.0 - cooler.hot_recirculation)
-    pumps_W = 0.0
-    moves = True
+        # No fan draws air out of a place into which none can come.
+        moves = leak > 0.0 or cooler.cold_takes != _PLACE or cooler.hot_sinks == 0
 
     volume = specific_volume(cold_fan_K, cold_fan_water, cooler.pressure_Pa)
     wet = (1.0 + cold_fan_water) / volume

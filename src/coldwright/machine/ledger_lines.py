@@ -168,6 +168,12 @@ def wall_heat(p: Any, s: int, air_K: Any) -> Any:
     return u_W_m2K * surface["area_m2"] * (surface["other_K"] - air_K)
 
 
+def counted_heat(p: Any, r: Any) -> Any:
+    """Sensible heat [W] of the natural inflow that a known heat loss of the place counts."""
+    warm_J_kgK = humid_heat(p["outdoor_humidity_ratio"])
+    return r["counted_kg_s"] * warm_J_kgK * (p["outdoor_K"] - r["place_K"])
+
+
 def place_lines(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list[Line]]:
     """Heat and water at the place's air."""
     air_K, air_water = r["place_K"], r["place_humidity_ratio"]
@@ -186,7 +192,11 @@ def place_lines(c: Any, p: Any, r: Any, liquid_W: Any) -> tuple[list[Line], list
             "their moisture",
             p["moisture_kg_s"] * (LATENT_J_KG + CP_VAPOUR * (air_K - ZERO_C_K)),
         ),
-        Line("place", "outdoor air through the gaps", r["inflow_kg_s"] * (outdoor_h - place_h)),
+        Line(
+            "place",
+            "outdoor air through the gaps",
+            r["inflow_kg_s"] * (outdoor_h - place_h) - counted_heat(p, r),
+        ),
         Line(
             "place",
             "cold air",

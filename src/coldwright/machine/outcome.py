@@ -7,7 +7,12 @@ from typing import Any
 import numpy as np
 
 from coldwright.machine.ledger import stage_of_states
-from coldwright.machine.ledger_lines import duct_heat_of_states, losses_in_place, wall_heat
+from coldwright.machine.ledger_lines import (
+    counted_heat,
+    duct_heat_of_states,
+    losses_in_place,
+    wall_heat,
+)
 from coldwright.machine.records import End, SinkKind
 from coldwright.physics.infiltration import infiltration_latent, infiltration_sensible
 from coldwright.physics.moist_air import (
@@ -136,7 +141,10 @@ def heat_load(p: Any, r: Any) -> list[tuple[str, Any]]:
         ("windows, edges and leaks", p["loss_W_K"] * (p["outdoor_K"] - air_K)),
         ("sun", p["sun_W"]),
         ("people and appliances", p["gain_W"] + p["moisture_kg_s"] * vapour_h),
-        ("outdoor air by itself", r["natural_kg_s"] * (outdoor_h - enthalpy(air_K, water))),
+        (
+            "outdoor air by itself",
+            r["natural_kg_s"] * (outdoor_h - enthalpy(air_K, water)) - counted_heat(p, r),
+        ),
     ]
 
 

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from coldwright.machine.power import power_chain
-from coldwright.machine.records import Condensate, End, SinkKind
+from coldwright.machine.records import COUNTED, Condensate, End, SinkKind
 from coldwright.machine.streams import stream_enthalpy
 from coldwright.physics.compiled import compiled, inlined
 from coldwright.physics.duct_heat import duct_heat_loss, duct_surface_heat
@@ -101,6 +101,10 @@ def place_rows(
     outdoor_h = stream_enthalpy(place.outdoor_K, place.outdoor_humidity_ratio)
     heat_W += o[13] * (outdoor_h - place_h)
     water_kg_s += o[13] * (place.outdoor_humidity_ratio - place_water)
+    if place.counted_W_K > 0.0:
+        # Of this air a known heat loss counts the warmth; what is left is the heat of its vapour.
+        warm_J_kgK = CP_AIR + CP_VAPOUR * place.outdoor_humidity_ratio
+        heat_W -= o[COUNTED] * warm_J_kgK * (place.outdoor_K - place_K)
     if cooler.condensate == _STAYS:
         heat_W += o[19]
         water_kg_s += o[4]
@@ -162,14 +166,22 @@ def natural_flow(place: Any, air_K: float) -> float:
     that doors let in), and what the gaps let in."""
     given_m3_s = place.natural_m3_s
     if place.leak_area_m2 > 0.0:
-        given_m3_s += infiltration_basic(
+        given_m3_s += _gap_flow(place, air_K)
+    return float(given_m3_s)
+
+
+@inlined
+def _gap_flow(place: Any, air_K: float) -> float:
+    """Natural flow [m³/s] through the gaps alone."""
+    return float(
+        infiltration_basic(
             place.leak_area_m2,
             np.hypot(place.outdoor_K - air_K, 0.1),  # the root's slope is infinite at 0
             place.wind_m_s,
             place.stack_coefficient,
             place.wind_coefficient,
         )
-    return float(given_m3_s)
+    )
 
 
 @inlined
@@ -188,17 +200,24 @@ def unbalanced_mass(cooler: Any, frame: Any) -> float:
 
 @inlined
 def inflow_mass(place: Any, unbalanced_kg_s: float, air_K: float) -> Any:
-    """Dry outdoor air [kg/s] that comes in through the gaps: with the cooler, and without it.
+    """Dry outdoor air [kg/s] that comes in through the gaps: with the cooler, without it, and what
+    of the latter a known heat loss counts already.
 
     The published rule joins natural and fan-driven leakage by the root of the sum of squares.
     Air that a fan blows in leaves through the same gaps and holds part of the natural flow off.
+    A known heat loss of the whole place bounds the air that is counted in it.
     """
     volume = specific_volume(place.outdoor_K, place.outdoor_humidity_ratio, place.pressure_Pa)
-    natural_kg_s = natural_flow(place, air_K) / volume
+    counted_kg_s = 0.0
+    if place.counted_W_K > 0.0:
+        counted_kg_s = min(_gap_flow(place, air_K) / volume, place.counted_W_K / CP_AIR)
+        natural_kg_s = place.natural_m3_s / volume + counted_kg_s
+    else:
+        natural_kg_s = natural_flow(place, air_K) / volume
     total_kg_s = combined_flow(0.0, abs(unbalanced_kg_s), natural_kg_s)
     if unbalanced_kg_s < 0.0:
         total_kg_s += unbalanced_kg_s
-    return total_kg_s, natural_kg_s
+    return total_kg_s, natural_kg_s, counted_kg_s
 
 
 @inlined

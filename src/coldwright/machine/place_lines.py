@@ -9,10 +9,11 @@ from __future__ import annotations
 from typing import Any
 
 from coldwright.machine.balance import unknowns
-from coldwright.machine.records import MAX_NODES, Condensate, End
+from coldwright.machine.records import COUNTED, MAX_NODES, Condensate, End
 from coldwright.machine.streams import stream_enthalpy
 from coldwright.physics.compiled import compiled
 from coldwright.physics.moist_air import (
+    CP_AIR,
     CP_LIQUID,
     CP_VAPOUR,
     LATENT_J_KG,
@@ -70,6 +71,9 @@ def place_lines(cooler: Any, frame: Any, place: Any, x: Any, o: Any, heat: Any, 
     natural_kg_s = o[14]
     added_kg_s = o[13] - o[14]
     heat[4] = natural_kg_s * (outdoor_h - place_h)
+    if place.counted_W_K > 0.0:
+        warm_J_kgK = CP_AIR + CP_VAPOUR * place.outdoor_humidity_ratio
+        heat[4] -= o[COUNTED] * warm_J_kgK * (place.outdoor_K - air_K)
     heat[5] = added_kg_s * (outdoor_h - place_h)
     heat[6] = frame.cold_fresh_kg_s * (stream_enthalpy(o[0], o[1]) - place_h)
     water[0] = place.moisture_kg_s

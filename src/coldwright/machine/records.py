@@ -254,6 +254,9 @@ PLACE = np.dtype(
         ("wind_coefficient", _f),
         ("wind_m_s", _f),
         ("natural_m3_s", _f),  # given natural flow and doors, besides what the gaps let in
+        # A known loss of the whole place, which counts the warmth of the air through the gaps
+        # already, but not its moisture; 0: `loss_W_K` counts no air.
+        ("counted_W_K", _f),
         ("contents_J_K", _f),
         ("contents_W_K", _f),
         ("contents_K", _f),  # at the start; 0: as the air
@@ -265,7 +268,9 @@ PLACE = np.dtype(
 )
 
 MAX_UNKNOWNS = 2 * MAX_SINKS + 4 * MAX_GROUPS + 3 + 2
-OUTPUTS = 20 + 2 * MAX_SINKS
+OUTPUTS = 21 + 2 * MAX_SINKS
+# Last of the outputs: natural inflow whose warmth a known heat loss counts already [kg/s].
+COUNTED = 20 + 2 * MAX_SINKS
 # Many cases are shared out in so many pieces, each with scratch space of its own.
 BLOCKS = 64
 

@@ -16,6 +16,7 @@ from coldwright.quantities.parsing import Quantity, is_plausible, likely_slip, s
 from coldwright.sheet.check_air import RULES as AIR_RULES
 from coldwright.sheet.check_day import RULES as DAY_RULES
 from coldwright.sheet.check_power import RULES as POWER_RULES
+from coldwright.sheet.check_ranges import RULES as RANGE_RULES
 from coldwright.sheet.models import Box, Modules, OpenAir, Plate, Room, RunAt, Sheet
 from coldwright.sheet.remarks import remark
 
@@ -27,7 +28,7 @@ _AREA_SLACK = 0.10
 
 def check(sheet: Sheet) -> list[Finding]:
     """Findings on a design that need no physics, worst first, each with its line in the file."""
-    rules = (*_RULES, *DAY_RULES, *AIR_RULES, *POWER_RULES)
+    rules = (*_RULES, *RANGE_RULES, *DAY_RULES, *AIR_RULES, *POWER_RULES)
     found = [finding for rule in rules for finding in rule(sheet)]
     named = [replace(one, line=sheet.line(one.where), file=sheet.file) for one in found]
     return worst_first(named)

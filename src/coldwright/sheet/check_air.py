@@ -39,13 +39,49 @@ def _where_air_goes(sheet: Sheet) -> Iterator[Finding]:
             why="Both sides in one place heat it by the electrical power; only the spot in the "
             "cold air feels cooler" if both else
             "Outdoor air is warmed by the hot side and then blown into the place",
-            action='hot_sends_to = "outdoors"',
+            # Two ducts are right beside a flame as well; an exhaust is not.
+            action='hot_takes_from = "outdoors" and hot_sends_to = "outdoors" (two ducts)' if both
+            else 'hot_sends_to = "outdoors"',
         )  # fmt: skip
     if cooler.cold_sends_to == "outdoors" and isinstance(sheet.place, Room | Box):
         yield remark(
             "CW-COOLER-03", "stop", "cooler.cold_sends_to",
             "The cooled air is sent outdoors", "a way to cool the place",
             action='cold_sends_to = "place"',
+        )  # fmt: skip
+
+
+def sealed(place: Room | Box) -> bool:
+    """Whether the sheet says that no air at all passes the place's walls."""
+    leakage = place.air_leakage
+    if isinstance(leakage, str):
+        return leakage == "none"
+    given = leakage.area or leakage.ach50 or leakage.natural
+    return given is not None and given.value <= 0.0
+
+
+def _air_gets_in_and_out(sheet: Sheet) -> Iterator[Finding]:
+    cooler, place = sheet.cooler, sheet.place
+    if not isinstance(place, Room | Box) or not sealed(place):
+        return
+    hot_in, hot_out = cooler.hot_takes_from == "place", cooler.hot_sends_to == "place"
+    takes_out = hot_in and not hot_out
+    brings_in = (hot_out and not hot_in) or cooler.cold_takes_from == "outdoors"
+    if takes_out and not brings_in:
+        yield remark(
+            "CW-COOLER-08", "stop", "place.air_leakage",
+            "No air can come into this place for what the exhaust takes out of it",
+            why="Against a closed room a fan moves nothing",
+            action='air_leakage = { area = "150 cm^2" }, the free area of an opening made for it, '
+            'or hot_takes_from = "outdoors" (two ducts)',
+        )  # fmt: skip
+    elif brings_in and not takes_out:
+        yield remark(
+            "CW-COOLER-08", "stop", "place.air_leakage",
+            "No air can leave this place for what the cooler blows into it",
+            why="Against a closed room a fan moves nothing",
+            action='air_leakage = { area = "150 cm^2" }, the free area of an opening made for it, '
+            "or a stream that comes from where it goes",
         )  # fmt: skip
 
 
@@ -249,6 +285,7 @@ def _sided_sinks(sheet: Sheet) -> Iterator[tuple[str, tuple[Sink, ...], Fan | No
 
 RULES: tuple[Rule, ...] = (
     _where_air_goes,
+    _air_gets_in_and_out,
     _cold_side_is_there,
     _recirculation,
     _fan_speeds,

@@ -6,24 +6,24 @@ from collections.abc import Iterator
 
 from coldwright.answers.change.kind import Change, Variant
 from coldwright.answers.change.solved import Solved
+from coldwright.machine.safety import exhaust_advice
 from coldwright.sheet.models import Box, Room, Sheet
 
 
-def _variants(_start: Solved) -> Iterator[Variant]:
+def _variants(start: Solved) -> Iterator[Variant]:
+    asks = exhaust_advice(start.sheet).asks
     yield Variant(
         "Send the hot side's air outdoors",
         {"cooler.hot_sends_to": "outdoors"},
-        asks="a hose and an opening; first make sure that nothing burns in the same air, because "
-        "an exhaust can pull flue gas into the place",
+        asks="a hose and an opening" + (f"; {asks}" if asks else ""),
     )
 
 
 def _applies(sheet: Sheet) -> bool:
-    place = sheet.place
     # Beside an open flame an exhaust is never advised.
     return (
-        isinstance(place, Room | Box)
-        and place.combustion != "open"
+        isinstance(sheet.place, Room | Box)
+        and exhaust_advice(sheet).offered
         and sheet.cooler.hot_sends_to == "place"
         and sheet.cooler.hot_takes_from == "place"
     )

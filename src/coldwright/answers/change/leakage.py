@@ -8,6 +8,7 @@ from typing import Any
 from coldwright.answers.change.amounts import times
 from coldwright.answers.change.kind import Change, Variant
 from coldwright.answers.change.solved import Solved
+from coldwright.machine.safety import exhaust_advice
 from coldwright.sheet.models import Box, Room, Sheet
 
 _TIGHTER = {"draughty": "ordinary", "ordinary": "tight"}
@@ -29,14 +30,14 @@ def _variants(start: Solved) -> Iterator[Variant]:
     asks = "tape, gaskets, brushes"
     if isinstance(place, Room):
         asks += "; people inside still need fresh air"
-        if place.combustion != "none":
+        if exhaust_advice(start.sheet).asks:
             asks += ", and so does anything that burns: ask a licensed person first"
     yield Variant(does, edits, asks=asks)
 
 
 def _applies(sheet: Sheet) -> bool:
     # Beside an open flame no sealing is advised.
-    return isinstance(sheet.place, Room | Box) and sheet.place.combustion != "open"
+    return isinstance(sheet.place, Room | Box) and exhaust_advice(sheet).offered
 
 
 CHANGE = Change(

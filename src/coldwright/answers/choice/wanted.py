@@ -117,7 +117,9 @@ def _set_limits(found: Wanted, design: Design, own: Point | None) -> None:
     if sheet.goal.max_price is not None:
         limits["price"] = sheet.goal.max_price.value
     if exhausts(sheet) and getattr(sheet.place, "combustion", "none") == "open":
-        limits["pressure_Pa"] = FLUE_LIMIT_PA
+        # How leaky the place is must be told before anything can be said to be safe.
+        told = "air_leakage" in sheet.place.model_fields_set
+        limits["pressure_Pa"] = FLUE_LIMIT_PA if told else 0.0
 
 
 def _set_need(found: Wanted, design: Design, own: Point | None) -> None:

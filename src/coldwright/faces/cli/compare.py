@@ -11,7 +11,7 @@ from coldwright.faces.cli.exits import answering, put_json
 
 if TYPE_CHECKING:
     from coldwright.answers.compare import Compare
-    from coldwright.answers.rivals import Rival
+    from coldwright.answers.rival import Rival
     from coldwright.faces.cli.page import Page
 
 

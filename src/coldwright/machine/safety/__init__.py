@@ -10,7 +10,13 @@ from __future__ import annotations
 from coldwright.findings import Finding
 from coldwright.machine.safety.air import ASKED as AIR_ASKED
 from coldwright.machine.safety.air import SOLVED as AIR_SOLVED
-from coldwright.machine.safety.air import exhausts, flame_without_air
+from coldwright.machine.safety.air import (
+    Advice,
+    exhaust_advice,
+    exhausts,
+    flame_stop,
+    flame_without_air,
+)
 from coldwright.machine.safety.check_list import STAGES, Item, check_list, licensed_list
 from coldwright.machine.safety.electric import ASKED as ELECTRIC_ASKED
 from coldwright.machine.safety.electric import SOLVED as ELECTRIC_SOLVED
@@ -26,13 +32,16 @@ __all__ = [
     "FLUE_LIMIT_PA",
     "HOT_FACE_LIMIT_K",
     "STAGES",
+    "Advice",
     "Case",
     "Item",
     "State",
     "before_solving",
     "case_of",
     "check_list",
+    "exhaust_advice",
     "exhausts",
+    "flame_stop",
     "licensed_list",
     "of_state",
     "without_an_answer",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from coldwright.findings import Finding
 from coldwright.machine.safety.thresholds import (
@@ -14,12 +15,49 @@ from coldwright.machine.safety.thresholds import (
 )
 from coldwright.machine.safety.what_is_known import Asked, Case, Solved, State, caution
 from coldwright.quantities.glossary import display
+from coldwright.sheet.check_air import sealed
 from coldwright.sheet.models import Box, Room, Sheet
 
 _FLUE = (
     'hot_takes_from = "outdoors" (two ducts) or a large opening for supply air, a carbon monoxide '
     "alarm, and a flue check by a licensed person"
 )
+
+
+@dataclass(frozen=True)
+class Advice:
+    """Whether something that takes air out of a place, or lets less in, may be advised there."""
+
+    offered: bool
+    asks: str
+    """What must be done first, and stands beside the advice; empty where nothing must."""
+
+
+def exhaust_advice(sheet: Sheet) -> Advice:
+    """The one rule on advising an exhaust, a unit with one duct, a fan that blows out, or sealing.
+
+    Beside an open flame none of them is advised; where it is not known what burns, it is asked.
+    """
+    combustion = getattr(sheet.place, "combustion", "none")
+    if combustion == "open":
+        return Advice(
+            False,
+            "not beside an open flame, because flue gas with carbon monoxide can come into the "
+            "place",
+        )
+    if combustion == "not known":
+        return Advice(
+            True,
+            "first make sure that nothing burns in the same air, because flue gas with carbon "
+            "monoxide can come into the place",
+        )
+    if combustion == "sealed":
+        return Advice(
+            True,
+            "first let a licensed person check the sealed appliance, and fit a carbon monoxide "
+            "alarm, because worn seals leak",
+        )
+    return Advice(True, "")
 
 
 def exhausts(sheet: Sheet) -> bool:
@@ -53,7 +91,7 @@ def sealed_appliance(case: Case) -> Iterator[Finding]:
 
 def flame_without_air(case: Case) -> Iterator[Finding]:
     """An exhaust and an open flame in a place that is said to let no air in at all."""
-    if _burning(case, "open") and getattr(case.sheet.place, "air_leakage", "") == "none":
+    if _burning(case, "open") and _sealed(case):
         yield caution(
             case, "CW-SAFE-11", "stop", "place.air_leakage",
             "A sealed place with an exhaust and an open flame",
@@ -61,6 +99,19 @@ def flame_without_air(case: Case) -> Iterator[Finding]:
             why="The flame and the fan want air that cannot come in: flue gas with carbon "
             "monoxide, which has no smell and kills, is drawn into the place",
             action=_FLUE,
+        )  # fmt: skip
+
+
+def flame_in_the_same_air(case: Case) -> Iterator[Finding]:
+    """An exhaust and an open flame, before it is known by how much the pressure falls."""
+    if _burning(case, "open") and not _sealed(case):
+        yield caution(
+            case, "CW-SAFE-04", "warning", "place.combustion",
+            "The exhaust takes its air from a place with an open flame",
+            why="Where it lowers the pressure by more than 2 Pa it can reverse the flue and bring "
+            "carbon monoxide, which has no smell, into the place",
+            action="two ducts, a carbon monoxide alarm, and a flue check by a licensed person "
+            "before the first run",
         )  # fmt: skip
 
 
@@ -79,12 +130,33 @@ def flame_beside_exhaust(case: Case, state: State) -> Iterator[Finding]:
             action=_FLUE,
         )  # fmt: skip
         return
+    if "air_leakage" not in case.sheet.place.model_fields_set:
+        yield caution(
+            case, "CW-SAFE-01", "stop", "place.air_leakage",
+            "An exhaust beside an open flame, in a place whose leakage is only assumed,",
+            allowed="safe to run",
+            why=f"By that assumption the pressure falls by {pressure}; in a tighter place it can "
+            "reverse the flue and bring carbon monoxide, which has no smell, into the place: do "
+            "not run it",
+            action=_FLUE,
+        )  # fmt: skip
+        return
     yield caution(
         case, "CW-SAFE-04", "warning", "place.combustion",
         f"The exhaust lowers the pressure by {pressure} beside an open flame",
         why="Wind, a kitchen hood or a dryer add to it, and flues differ",
         action="two ducts, a carbon monoxide alarm, and a flue check by a licensed person before "
         "the first run; and say in other_exhausts what else blows air out",
+    )  # fmt: skip
+
+
+def flame_stop(sheet: Sheet, given: str) -> Finding:
+    """The stop on an exhaust that by its pressure must not run beside an open flame."""
+    return Finding(
+        "CW-SAFE-01", "stop", "place.combustion", f"{given}, beside an open flame", "",
+        "It can reverse the flue and bring carbon monoxide, which has no smell, into the place: do "
+        "not run it",
+        _FLUE, sheet.line("place.combustion"), sheet.file,
     )  # fmt: skip
 
 
@@ -153,7 +225,17 @@ def _burning(case: Case, word: str) -> bool:
     return isinstance(place, Room | Box) and exhausts(case.sheet) and place.combustion == word
 
 
-ASKED: tuple[Asked, ...] = (flame_is_asked, sealed_appliance, flame_without_air)
+def _sealed(case: Case) -> bool:
+    place = case.sheet.place
+    return isinstance(place, Room | Box) and sealed(place)
+
+
+ASKED: tuple[Asked, ...] = (
+    flame_is_asked,
+    sealed_appliance,
+    flame_without_air,
+    flame_in_the_same_air,
+)
 SOLVED: tuple[Solved, ...] = (
     flame_beside_exhaust,
     flame_beside_several_exhausts,
