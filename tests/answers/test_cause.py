@@ -77,6 +77,8 @@ def test_what_is_refused_by_the_sheet_s_own_numbers():
          "place.dew_point"),
         ({"climate.outdoor_air": "26 K"}, "CW-SHEET-12", "climate.outdoor_air"),
         ({"climate.altitude": "90 km"}, "CW-SHEET-12", "climate.altitude"),
+        ({"power.battery": {"voltage": "12 V", "capacity": "9 Ah", "rate_exponent": 3.0}},
+         "CW-SHEET-12", "power.battery.rate_exponent"),
     ):  # fmt: skip
         with pytest.raises(SheetInvalid) as caught:
             Design(read_text(BENCH).changed(changes), 0, 1)

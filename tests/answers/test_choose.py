@@ -3,6 +3,7 @@
 import csv
 import os
 import signal
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -100,6 +101,21 @@ def test_the_best_keeps_every_limit_and_its_sheet_says_the_same():
         best.figures["place_air_K"].value, abs=1e-6
     )
     assert sum(line.total or 0.0 for line in best.bill) == pytest.approx(best.price)
+
+
+def test_losses_of_fuses_and_joints_count_in_what_is_told():
+    joint = [{"name": "plug", "count": 4, "resistance": "20 mohm"}]
+    wire = {"name": "modules", "length": "1 m", "size": "1.5 mm^2", "joint": joint}
+    plain = run(cupboard(), listed(FREE))
+    jointed = run(cupboard(power__wire=[wire]), listed(FREE))
+    assert not any("fuses, joints" in note for note in plain.notes)
+    assert any("fuses, joints" in note for note in jointed.notes)
+    told = verdict.run(verdict.Inputs(read_text(jointed.sheet_text), tries=0)).to_json()
+    best = jointed.best[0].figures
+    assert told["plug_power_W"]["value"] == pytest.approx(best["plug_power_W"].value, rel=1e-9)
+    assert told["plug_power_W"]["value"] != pytest.approx(
+        plain.best[0].figures["plug_power_W"].value, abs=0.01
+    )
 
 
 @pytest.mark.parametrize("aim", ["cheapest", "quietest", "cop"])
@@ -259,3 +275,13 @@ def test_memory_of_a_batch_is_bounded():
     held = BATCH * (COOLER.itemsize + FOUND.itemsize + POINTS * POINT.itemsize)
     assert held < 2e8
     assert np.isfinite(held)
+
+
+@pytest.mark.parametrize("demo", ["kiosk", "cabinet"])
+def test_the_demos_with_their_whole_wiring_are_searched(demo, tmp_path):
+    # A design of the search is held against its own sheet; where they part, an error is raised.
+    sheet = read(Path(__file__).resolve().parents[2] / "demos" / demo)
+    answer = run(sheet, None, most=2000, store=tmp_path / "kept.sqlite")
+    assert answer.best
+    own_K = answer.own["place_air_K"].value
+    assert answer.best[0].figures["place_air_K"].value < own_K

@@ -22,6 +22,7 @@ from coldwright.machine.safety import (
     water,
 )
 from coldwright.machine.safety.what_is_known import Electrics
+from coldwright.physics.mains import leakage_current
 from coldwright.sheet.file import read_text
 from tests.machine.test_safety import CALM
 
@@ -381,7 +382,8 @@ def test_an_array_beyond_low_voltage_is_told_without_any_supply(box):
 )
 @pytest.mark.parametrize(("supplies", "expected_mA"), [(1, 0.3370), (3, 1.0111)])
 def test_leakage_currents_of_supplies_add_up(supplies, expected_mA):
-    total_A = electric.leakage_to_earth_A(2 * 2.2e-9, 230.0, 50.0, supplies)
+    test_V = thresholds.LEAKAGE_TEST_RATIO * 230.0
+    total_A = float(leakage_current(supplies * thresholds.EARTH_CAPACITANCE_F, test_V, 50.0))
     assert 1e3 * total_A == pytest.approx(expected_mA, rel=5e-3)
     assert (total_A > thresholds.LEAKAGE_LIMIT_A) is (supplies == 3)
 

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from coldwright.answers.value import Value
 from coldwright.machine.sky import DAY_S, Sky
+from coldwright.physics.battery import discharge_time
 from coldwright.sheet.models import Battery, Panel, Sheet
 
 # Full sun, as panels are rated [W/m²] (standard test conditions, IEC 60904-3).
@@ -82,31 +83,32 @@ def seasons(
 
 def battery_time_s(battery: Battery, load_W: float) -> float:
     """How long a full battery carries a load, down to its usable share [s]."""
-    energy_J, _ = _full(battery)
+    energy_J = _full_J(battery)
     return energy_J * battery.usable_share.value / load_W * rate_share(battery, load_W)
 
 
 def rate_share(battery: Battery, load_W: float) -> float:
     """Share of its rated charge that a battery gives at this load [1].
 
-    A rate effect follows the usual power law: at another current than the rated one the charge is
-    ``C (I_rated / I)^(k - 1)`` (Peukert 1897, from memory). A slower discharge than the rated one
-    does not count as more: the law ends there.
+    By the rate law (`discharge_time`). A slower discharge than the rated one does not count as
+    more: the law ends there.
     """
-    _, rated_W = _full(battery)
-    if battery.rate_exponent is None or rated_W is None:
+    energy_J = _full_J(battery)
+    if battery.rate_exponent is None or battery.rate_time is None:
         return 1.0
-    return float(min((rated_W / load_W) ** (battery.rate_exponent.value - 1.0), 1.0))
+    # The law in watts and watt-hours: at one voltage they stand for amperes and ampere-hours.
+    lasts_s = discharge_time(
+        energy_J / 3600.0, battery.rate_time.value / 3600.0, load_W, battery.rate_exponent.value
+    )
+    return float(min(lasts_s * load_W / energy_J, 1.0))
 
 
-def _full(battery: Battery) -> tuple[float, float | None]:
-    """Energy of a full battery [J] and the load at which it was rated [W], if that is known."""
+def _full_J(battery: Battery) -> float:
+    """Energy of a full battery [J]."""
     if battery.energy is not None:
-        energy_J = battery.energy.value
-    else:
-        assert battery.capacity is not None
-        energy_J = battery.capacity.value * battery.voltage.value
-    return energy_J, None if battery.rate_time is None else energy_J / battery.rate_time.value
+        return battery.energy.value
+    assert battery.capacity is not None
+    return battery.capacity.value * battery.voltage.value
 
 
 def panel_needed_W(

@@ -19,12 +19,13 @@ def records(sheet: Sheet, values: Values) -> tuple[Any, Any]:
     NoSolution
         When the power chain cannot be.
     """
-    cooler, place = _filled(sheet, values)
-    land_losses(sheet, cooler, lambda: _filled(sheet, Values(0)))
+    cooler, place = records_before_chain(sheet, values)
+    land_losses(sheet, cooler, lambda: records_before_chain(sheet, Values(0)))
     return cooler, place
 
 
-def _filled(sheet: Sheet, values: Values) -> tuple[Any, Any]:
+def records_before_chain(sheet: Sheet, values: Values) -> tuple[Any, Any]:
+    """The same with supply, converter and the modules' own wire only."""
     cooler = assemble_cooler(sheet, values)
     place = assemble_place(sheet, values)
     if sheet.place.kind == "plate":

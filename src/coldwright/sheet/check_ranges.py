@@ -17,6 +17,8 @@ Rule = Callable[[Sheet], Iterator[Finding]]
 COLDEST_AIR_K, HOTTEST_AIR_K = 273.15 - 70.0, 273.15 + 100.0
 # Where the law of the standard atmosphere holds [m].
 LOWEST_M, HIGHEST_M = -5000.0, 11000.0
+# Where the rate law of batteries (`physics.battery`) ends [1].
+LARGEST_RATE_EXPONENT = 2.0
 # An inner side must be longer than this share of the wall (law of edges and corners).
 LEAST_SIDE = 0.2
 
@@ -72,6 +74,17 @@ def _altitude(sheet: Sheet) -> Iterator[Finding]:
         )  # fmt: skip
 
 
+def _discharge_rate(sheet: Sheet) -> Iterator[Finding]:
+    battery = sheet.power.battery if sheet.power is not None else None
+    exponent = battery.rate_exponent if battery is not None else None
+    if exponent is not None and not 1.0 <= exponent.value <= LARGEST_RATE_EXPONENT:
+        yield remark(
+            "CW-SHEET-12", "stop", exponent.path, f"“{exponent.text}”",
+            f"between 1 and {LARGEST_RATE_EXPONENT:g}",
+            why="At 1 the rate costs nothing; a worn lead battery has about 1.4",
+        )  # fmt: skip
+
+
 def _ratings(sheet: Sheet) -> Iterator[Finding]:
     for group in sheet.cooler.modules:
         ratings = group.ratings
@@ -100,4 +113,11 @@ def _sides(sheet: Sheet) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-RULES: tuple[Rule, ...] = (_air_that_can_be, _dew_points, _altitude, _ratings, _sides)
+RULES: tuple[Rule, ...] = (
+    _air_that_can_be,
+    _dew_points,
+    _altitude,
+    _discharge_rate,
+    _ratings,
+    _sides,
+)

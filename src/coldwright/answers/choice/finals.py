@@ -18,9 +18,12 @@ from coldwright.answers.choice.options import Options
 from coldwright.answers.choice.wanted import Wanted
 from coldwright.answers.design import Design, Point, limits_kept
 from coldwright.answers.prices import known_price
+from coldwright.answers.sheet_records import records_before_chain
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import SolverError
+from coldwright.machine.cooler import operate
 from coldwright.machine.search import Aim
+from coldwright.machine.values import Values
 from coldwright.sheet.models import Plate, Sheet
 
 # The same design solved from its own sheet may differ by no more than rounding [K].
@@ -82,7 +85,7 @@ def final_of(
     sheet = own.changed(edits)
     design = Design(sheet, tries, seed)
     point = design.solve(with_place=design.enclosed)
-    _compare(engine, flat, setting, point)
+    _compare(engine, flat, setting, design.sheet)
     parts = {name: option.name for name, option in chosen(options, engine, flat).items()}
     bill = bill_of(options, engine, flat)
     found = Final(
@@ -107,15 +110,25 @@ def share_best(finals: list[Final]) -> None:
         final.best_share = float(np.mean((first == at) & counted))
 
 
-def _compare(engine: Engine, flat: int, setting: tuple[float, ...], point: Point) -> None:
+def _compare(engine: Engine, flat: int, setting: tuple[float, ...], sheet: Sheet) -> None:
+    """The search's own records against those assembled from the design's sheet.
+
+    What fuses, joints and other wires lose depends on the design. The search counts what they lose
+    in the sheet's own; the figures that are told count the design's.
+    """
     found = engine.one(flat, *setting)
+    cooler, place = records_before_chain(sheet, Values(0))
+    cooler["power"]["controller_W"] += engine.base["power"]["extra_W"]
+    own = operate(
+        cooler, place, place["air_K"], place["humidity_ratio"], with_place=engine.with_place
+    )
     if not is_solved(found):
         raise SolverError("A design of the search has no steady state of its own", np.nan)
     apart_K = 0.0
     for name in ("place_K", "hot_face_K", "cold_face_K"):
-        apart = np.abs(found[name][0] - point.results[name][0])
+        apart = np.abs(found[name][0] - own[name][0])
         apart_K = max(apart_K, float(np.max(apart)))
-    plug_W = float(found["plug_W"][0] - point.results["plug_W"][0])
+    plug_W = float(found["plug_W"][0] - own["plug_W"][0])
     if apart_K > _SAME_K or abs(plug_W) > _SAME_K * max(1.0, float(found["plug_W"][0])):
         raise SolverError(
             f"A design solved from its own sheet is {apart_K:.2g} K from what the search found",

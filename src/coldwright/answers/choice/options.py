@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from coldwright.answers.change.amounts import price_of, times_text
+from coldwright.machine.assemble_network import uses_network
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.models import Fan, Modules, PlateFinSink, Sheet, Supply, WaterLoop
 from coldwright.sheet.parts_file import OF_THE_LIST, PartsList, name_of, parts_of
@@ -104,6 +105,11 @@ def options_of(sheet: Sheet, parts: PartsList) -> Options:
     axes["supply"], axes["converter"], axes["wire"] = _power(sheet, parts, notes)
     axes["wiring"] = _wirings(sheet, parts, axes)
     _known_prices(axes, notes)
+    if uses_network(sheet):
+        notes.append(
+            "Designs are ranked with what fuses, joints and the other wires lose in the sheet's "
+            "own; the figures told here count each design's."
+        )
     return Options(sheet, parts, {name: axes[name] for name in AXES}, notes)
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from coldwright.findings import Finding
@@ -18,6 +17,7 @@ from coldwright.machine.safety.thresholds import (
     SUPPLY_AIR_K,
 )
 from coldwright.machine.safety.what_is_known import Asked, Case, Solved, State, caution
+from coldwright.physics.mains import leakage_current
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Box
 
@@ -125,13 +125,6 @@ def wire_without_fuse(case: Case) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def leakage_to_earth_A(
-    capacitance_F: float, mains_V: float, mains_Hz: float, supplies: int
-) -> float:
-    """Current [A] that the capacitors of so many supplies lead to earth, at the test voltage."""
-    return 2.0 * math.pi * mains_Hz * capacitance_F * LEAKAGE_TEST_RATIO * mains_V * supplies
-
-
 def leakage_of_several(case: Case) -> Iterator[Finding]:
     """The leakage currents of several supplies on one plug add up beyond the limit."""
     told, chain = case.told, case.chain
@@ -140,9 +133,12 @@ def leakage_of_several(case: Case) -> Iterator[Finding]:
     if told.supply_leakage is not None:
         total_A = told.supply_leakage.value * told.supplies
     elif told.supplies > 1:
-        total_A = leakage_to_earth_A(
-            EARTH_CAPACITANCE_F, chain.mains_V, chain.mains_Hz, told.supplies
-        )
+        total_A = float(
+            leakage_current(
+                EARTH_CAPACITANCE_F * told.supplies, LEAKAGE_TEST_RATIO * chain.mains_V,
+                chain.mains_Hz,
+            )
+        )  # fmt: skip
     else:
         return
     if total_A > LEAKAGE_LIMIT_A:
