@@ -56,9 +56,10 @@ def random_cases(
     places["outdoor_humidity_ratio"] = humidity_ratio_from_relative(
         outdoor_K, between(0.2, 0.9), pressure_Pa
     )
-    places["enclosed"] = 1
     places["leak_exponent"] = 0.65
     leaky = random.random(count) < 0.5
+    # Air that an exhaust takes must come in: the others stand in the open.
+    places["enclosed"] = leaky
     places["leak_m3_s_Pan"] = np.where(leaky, between(0.01, 0.08), 0.0)
     places["natural_m3_s"] = between(0.0, 0.01)
     places["volume_m3"] = 7.0

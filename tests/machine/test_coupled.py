@@ -11,7 +11,7 @@ from coldwright.machine.array import array_between
 from coldwright.machine.assemble_cooler import assemble_cooler
 from coldwright.machine.assemble_network import Moment, power_chain_of, uses_network
 from coldwright.machine.assemble_place import assemble_place
-from coldwright.machine.coupled import land_losses
+from coldwright.machine.coupled import land, losses_of
 from coldwright.machine.ledger import ALLOWED
 from coldwright.machine.network import solve_network
 from coldwright.machine.values import Values
@@ -241,7 +241,7 @@ def test_a_sheet_that_says_nothing_of_the_chain_is_left_to_the_last_bit(seed):
     assert not uses_network(sheet)
     record = assemble_cooler(sheet, Values(0))
     before = record.tobytes()
-    land_losses(sheet, record, lambda: (record, assemble_place(sheet, Values(0))))
+    land(record, losses_of(sheet, record, assemble_place(sheet, Values(0))))
     assert record.tobytes() == before
 
 

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
-from functools import cached_property
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.answers.safety_state import worst_state
-from coldwright.answers.sheet_records import records
+from coldwright.answers.sheet_records import records_before_chain
 from coldwright.answers.sound import sound_level
 from coldwright.answers.steady_hour import worst_moment
 from coldwright.answers.unsolved import IMPOSSIBLE, unsolved_tries, why_unsolved
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
-from coldwright.machine.assemble_cooler import assemble_cooler, module_properties
+from coldwright.machine.assemble_cooler import module_properties
 from coldwright.machine.cooler import operate
+from coldwright.machine.coupled import land, losses_of
 from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
@@ -76,6 +76,9 @@ class Design:
     """Clock time of the judged moment, where the sheet's weather changes."""
     coolers: Any = field(init=False, default=None)
     places: Any = field(init=False, default=None)
+    set_drive: float = field(init=False)
+    """What the sheet sets the first group to: of its array [V, A, W] or [1] when chopped. In the
+    records it stands behind the power chain, which takes its part of a voltage."""
 
     def __post_init__(self) -> None:
         refuse(
@@ -89,21 +92,17 @@ class Design:
             self.sheet, self.hour_s = worst_moment(self.sheet)
         sheet = self.sheet
         self.values = Values(0)
-        self.cooler, self.place = records(sheet, self.values)
+        self.cooler, self.place = records_before_chain(sheet, self.values)
+        group = self.cooler["group"][0, 0]
+        chopped = int(group["drive"]) == Drive.CHOPPED
+        self.set_drive = float(group["duty"] if chopped else group["drive_value"])
+        losses = losses_of(sheet, self.cooler, self.place)
+        land(self.cooler, losses)
         refuse(supply_air(sheet, self.cooler, self.place))
         self.varied = Values(self.tries, self.seed)
         if self.tries > 0:
-            self.coolers, self.places = records(sheet, self.varied)
-
-    @cached_property
-    def set_drive(self) -> float:
-        """What the sheet sets the first group to: of its array [V, A, W] or [1] when chopped.
-
-        In the records it stands behind the power chain, which takes its part of a voltage.
-        """
-        group = assemble_cooler(self.sheet, self.values)["group"][0, 0]
-        chopped = int(group["drive"]) == Drive.CHOPPED
-        return float(group["duty"] if chopped else group["drive_value"])
+            self.coolers, self.places = records_before_chain(sheet, self.varied)
+            land(self.coolers, losses)
 
     @property
     def enclosed(self) -> bool:

@@ -6,7 +6,7 @@ from typing import Any
 
 from coldwright.machine.assemble_cooler import assemble_cooler
 from coldwright.machine.assemble_place import assemble_place, fill_plate
-from coldwright.machine.coupled import land_losses
+from coldwright.machine.coupled import land, losses_of
 from coldwright.machine.values import Values
 from coldwright.sheet.models import Sheet
 
@@ -20,7 +20,7 @@ def records(sheet: Sheet, values: Values) -> tuple[Any, Any]:
         When the power chain cannot be.
     """
     cooler, place = records_before_chain(sheet, values)
-    land_losses(sheet, cooler, lambda: records_before_chain(sheet, Values(0)))
+    land(cooler, losses_of(sheet, *records_before_chain(sheet, Values(0))))
     return cooler, place
 
 

@@ -7,8 +7,11 @@ passes settle it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
 
 from coldwright.machine.assemble_network import Chain, power_chain_of, uses_network
 from coldwright.machine.cooler import operate
@@ -21,17 +24,24 @@ _PASSES = 30
 _AGREED = 1e-12
 
 
-def land_losses(sheet: Sheet, coolers: Any, nominal: Callable[[], tuple[Any, Any]]) -> None:
-    """Write into records what the chain loses beyond what the cooler's solve knows.
+@dataclass(frozen=True)
+class Landed:
+    """What the chain loses beyond what the cooler's solve knows, and the volts it leaves."""
+
+    extra_W: float
+    drive_ratio: NDArray[np.float64]
+    """What is left of what each group is set to, shape (groups,)."""
+
+
+def losses_of(sheet: Sheet, cooler: Any, place: Any) -> Landed | None:
+    """Bring chain and cooler to agree; None for a sheet that says nothing of the chain.
 
     Parameters
     ----------
     sheet
-        The design; one that says nothing of the chain is left as it is, to the last bit.
-    coolers
-        `COOLER` records, nominal or tries, shape (n,): changed in place.
-    nominal
-        Makes the nominal cooler and place, shape (1,): its losses hold for all tries.
+        The design.
+    cooler, place
+        Its nominal records, shape (1,); they are left as they are.
 
     Raises
     ------
@@ -39,27 +49,33 @@ def land_losses(sheet: Sheet, coolers: Any, nominal: Callable[[], tuple[Any, Any
         When the chain cannot be; the sentence names the place.
     """
     if not uses_network(sheet):
-        return
-    cooler, place = nominal()
-    before = cooler["group"]["drive_value"].copy()
+        return None
+    cooler = cooler.copy()
+    before = cooler["group"]["drive_value"][0].copy()
     for _ in range(_PASSES):
         result = operate(
             cooler, place, place["air_K"], place["humidity_ratio"],
             with_place=isinstance(sheet.place, Room | Box),
         )  # fmt: skip
         if result["status"][0] != Status.SOLVED:
-            return  # the solve itself will say why
+            return None  # the solve itself will say why
         chain = power_chain_of(sheet, cooler[0], result[0], float(place["air_K"][0]))
         found = solve_network(chain.elements)
         moved_W = _write(cooler, chain, found)
         if moved_W <= _AGREED * max(float(result["plug_W"][0]), 1.0):
             break
-    power, agreed = coolers["power"], cooler["power"]
-    power["controller_W"] += agreed["extra_W"][0]
-    power["extra_W"] = agreed["extra_W"][0]
-    held = before[0] != 0.0
-    ratio = cooler["group"]["drive_value"][0][held] / before[0][held]
-    coolers["group"]["drive_value"][:, held] *= ratio
+    after = cooler["group"]["drive_value"][0]
+    ratio = np.divide(after, before, out=np.ones_like(before), where=before != 0.0)
+    return Landed(float(cooler["power"]["extra_W"][0]), ratio)
+
+
+def land(coolers: Any, losses: Landed | None) -> None:
+    """Write the losses of the nominal case into records of any number of tries, shape (n,)."""
+    if losses is None:
+        return
+    coolers["power"]["controller_W"] += losses.extra_W
+    coolers["power"]["extra_W"] = losses.extra_W
+    coolers["group"]["drive_value"] *= losses.drive_ratio
 
 
 def _write(cooler: Any, chain: Chain, found: Solution) -> float:

@@ -55,6 +55,7 @@ _PLAIN_UNITS: dict[str, tuple[float, Dimension]] = {
     "Pa": (1.0, _PRESSURE),
     "Hz": (1.0, _dimension(s=-1)),
     "ohm": (1.0, _OHM),
+    "F": (1.0, _dimension(kg=-1, m=-2, s=4, A=2)),
     "L": (1e-3, _VOLUME),
     "l": (1e-3, _VOLUME),
     "Wh": (3600.0, _ENERGY),
@@ -65,8 +66,8 @@ _PREFIXES = {"G": 1e9, "M": 1e6, "k": 1e3, "h": 1e2, "c": 1e-2, "d": 1e-1, "m": 
 _PREFIXES |= {"u": 1e-6, "n": 1e-9}
 _PREFIXED = {
     "G": "W Pa J Hz ohm Wh", "M": "W Pa J Hz ohm Wh", "k": "m g W J N V VA Pa Hz ohm Wh A",
-    "h": "Pa", "c": "m L l", "d": "m L l", "n": "m s V A", "u": "m g s A V W L l ohm",
-    "m": "m g s A K W J N V Pa Hz ohm L l Wh Ah bar",
+    "h": "Pa", "c": "m L l", "d": "m L l", "n": "m s V A F", "u": "m g s A V W L l ohm F",
+    "m": "m g s A K W J N V Pa Hz ohm L l Wh Ah bar F",
 }  # fmt: skip
 COMMON: dict[str, tuple[float, Dimension]] = _PLAIN_UNITS | {
     prefix + word: (_PREFIXES[prefix] * _PLAIN_UNITS[word][0], _PLAIN_UNITS[word][1])
