@@ -96,11 +96,11 @@ def check_picture(path: Path) -> None:
 
 
 def mark_limit(axes: Any, at: float, text: str) -> None:
-    """A limit or goal as a dashed line with its name on it."""
+    """A limit or goal as a dashed line with its name on it, behind the curves."""
     axes.axhline(at, color=PALETTE["edge"], linewidth=1.0, linestyle=(0, (4, 3)))
     axes.annotate(
         text, (0.0, at), xycoords=("axes fraction", "data"), xytext=(3, 4),
-        textcoords="offset points", color=PALETTE["soft"], fontsize=8, bbox=_on_card(), zorder=6,
+        textcoords="offset points", color=PALETTE["soft"], fontsize=8, bbox=_on_card(), zorder=1.5,
     )  # fmt: skip
 
 
@@ -129,15 +129,15 @@ def label_margin(axes: Any, named: Sequence[tuple[float, str, str]]) -> None:
 
 
 def mark_point(axes: Any, x: float, y: float, text: str) -> None:
-    """The person's own point, its words on the side where there is room."""
+    """The person's own point, its words behind the curves, on the side where there is room."""
     (left, right), (low, high) = axes.get_xlim(), axes.get_ylim()
     near_top = y > low + 0.9 * (high - low)
     near_right = x > left + 0.75 * (right - left)
     axes.plot([x], [y], marker="o", markersize=6, color=PALETTE["ink"], zorder=7, clip_on=False)
     axes.annotate(
-        text, (x, y), xytext=(-7 if near_right else 7, -15 if near_top else 7),
+        text, (x, y), xytext=(-7 if near_right else 7, -15 if near_top else 18),
         textcoords="offset points", ha="right" if near_right else "left", color=PALETTE["ink"],
-        fontsize=8.5, bbox=_on_card(), zorder=6,
+        fontsize=8.5, bbox=_on_card(), zorder=1.5,
     )  # fmt: skip
 
 
