@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coldwright.faces.cli.figures import figure, plain, span_of_time
+from coldwright.report.figures import figure, plain, span_of_time
 
 
 @dataclass

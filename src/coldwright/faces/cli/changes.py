@@ -196,7 +196,7 @@ def _digits(value: Value | None) -> int:
 
 
 def _number(number: float | None, digits: int) -> str:
-    from coldwright.faces.cli.figures import plain
+    from coldwright.report.figures import plain
 
     return "not known" if number is None else plain(number, digits)
 

@@ -334,7 +334,7 @@ def _figures(
     sound_dB: float | None,
     price: float | None,
 ) -> list[str]:
-    from coldwright.faces.cli.figures import plain
+    from coldwright.report.figures import plain
 
     first = _celsius(level_K)
     if _by_net(answer):
@@ -348,7 +348,7 @@ def _figures(
 
 
 def _celsius(level_K: float | None) -> str:
-    from coldwright.faces.cli.figures import plain
+    from coldwright.report.figures import plain
 
     return "?" if level_K is None else plain(level_K - 273.15, 1)
 

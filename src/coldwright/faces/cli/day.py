@@ -13,7 +13,7 @@ from coldwright.faces.cli.exits import answering, put_json
 if TYPE_CHECKING:
     from coldwright.answers.day import Day
     from coldwright.faces.cli.page import Page
-    from coldwright.faces.cli.table import Label
+    from coldwright.report.labels import Label
     from coldwright.sheet.models import Sheet
 
 Days = Annotated[
@@ -120,8 +120,8 @@ def put_day(answer: Day, design: Sheet, path: str, *, plain: bool = False) -> No
 
 def _labels(answer: Day, design: Sheet) -> tuple[Label, ...]:
     """Rows of the table of totals; prices in the currency of the sheet's own text."""
-    from coldwright.faces.cli.table import GAP, Label
     from coldwright.quantities.notations import currency
+    from coldwright.report.labels import GAP, Label
 
     price = design.price
     money = "" if price is None or price.electricity is None else currency(price.electricity.text)

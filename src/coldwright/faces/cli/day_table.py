@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from coldwright.faces.cli.dots import Curve, Level, Tick, put_chart
-from coldwright.faces.cli.figures import plain
 from coldwright.faces.cli.page import Page, columns, padded
 from coldwright.quantities.glossary import display
+from coldwright.report.figures import plain
 
 if TYPE_CHECKING:
     from coldwright.answers.day import Day

@@ -7,9 +7,9 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from coldwright.faces.cli.figures import plain
 from coldwright.faces.cli.page import Line, Page, columns, padded
 from coldwright.quantities.display import THIN_SPACE
+from coldwright.report.figures import plain
 
 # A cell of eight dots, two wide and four high: the bits of its character.
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))

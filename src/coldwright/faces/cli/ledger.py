@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from coldwright.faces.cli.figures import plain
 from coldwright.faces.cli.page import Page, padded, shortened
 from coldwright.quantities.glossary import display
+from coldwright.report.figures import plain
 
 if TYPE_CHECKING:
     from coldwright.answers.watts import Entry, WaterEntry

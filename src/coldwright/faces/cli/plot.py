@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from coldwright.faces.cli.dots import Curve, Level, Tick, put_chart
-from coldwright.faces.cli.figures import Interval, plain, span_of_time
 from coldwright.faces.cli.page import Page, columns, padded
 from coldwright.quantities.display import THIN_SPACE
 from coldwright.quantities.glossary import display
+from coldwright.report.figures import Interval, plain, span_of_time
 
 _BAR = 24
 _ZERO_C_K = 273.15

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from coldwright.faces.cli.dots import Curve, Level, Tick, put_chart
-from coldwright.faces.cli.figures import figure, plain
 from coldwright.faces.cli.page import Page, columns, joined, padded
 from coldwright.quantities.display import THIN_SPACE
 from coldwright.quantities.glossary import display, entry
 from coldwright.quantities.units import conversion
+from coldwright.report.figures import figure, plain
 
 if TYPE_CHECKING:
     from coldwright.answers.aims import Best

@@ -33,7 +33,6 @@ def verdict(
 
 def put_verdict(answer: Verdict, path: str, *, plain: bool = False) -> None:
     """Show the answer: sentence, reasons, figures, heat load, pull-down, findings, next step."""
-    from coldwright.faces.cli.labels import WIDEST, verdict_labels
     from coldwright.faces.cli.page import Page
     from coldwright.faces.cli.plot import put_pull_down
     from coldwright.faces.cli.sections import (
@@ -43,6 +42,7 @@ def put_verdict(answer: Verdict, path: str, *, plain: bool = False) -> None:
         put_widest,
     )
     from coldwright.faces.cli.table import put_figures
+    from coldwright.report.labels import WIDEST, verdict_labels
 
     page = Page(plain=plain)
     put_opening(page, answer, _TONES.get(answer.verdict or "", ""))

@@ -30,7 +30,6 @@ def watts(
 
 def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
     """Show the answer: sentence, reasons, figures, ledger, ratings, findings, next step."""
-    from coldwright.faces.cli.labels import WATTS, WIDEST
     from coldwright.faces.cli.ledger import put_ledger, put_water
     from coldwright.faces.cli.page import Page
     from coldwright.faces.cli.ratings import put_ratings
@@ -41,6 +40,7 @@ def put_watts(answer: Watts, path: str, *, plain: bool = False) -> None:
         put_widest,
     )
     from coldwright.faces.cli.table import put_figures
+    from coldwright.report.labels import WATTS, WIDEST
 
     page = Page(plain=plain)
     put_opening(page, answer)

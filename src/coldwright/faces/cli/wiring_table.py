@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from coldwright.faces.cli.figures import plain
 from coldwright.faces.cli.page import Page, joined, padded, shortened
 from coldwright.quantities.display import THIN_SPACE
 from coldwright.quantities.glossary import display
+from coldwright.report.figures import plain
 
 if TYPE_CHECKING:
     from coldwright.answers.wiring import Wiring

@@ -2,10 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
-from coldwright.faces.cli.figures import span_of_time
-from coldwright.faces.cli.table import GAP, Label
+from coldwright.quantities.glossary import entry
+from coldwright.report.figures import Figure, Interval, figure, span_of_time
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """How a result is called in a table; without a key it leaves a gap between groups of rows.
+
+    Parameters
+    ----------
+    key, text : str
+        Name of the result in the answer, and what a person reads.
+    needs : str
+        A result that must be known and not nought for this row to say anything.
+    """
+
+    key: str = ""
+    text: str = ""
+    needs: str = ""
+
+
+GAP = Label()
 
 _COOLING = (
     Label("cooling_W", "Cold side takes out of the air"),
@@ -92,3 +113,32 @@ WIDEST: dict[str, str] = {
     "cooling_W": "Cold side",
 }
 """Results of which it is said what widens their interval: the first two that an answer has."""
+
+
+def figure_groups(
+    labels: Iterable[Label], values: Mapping[str, Interval]
+) -> list[list[tuple[str, Figure]]]:
+    """Rows with their figures, in groups; what the answer lacks, or says nothing, is left out."""
+    groups: list[list[tuple[str, Figure]]] = [[]]
+    for label in labels:
+        value = values.get(label.key)
+        if not label.key:
+            groups.append([])
+        elif value is not None and (
+            not label.needs or _says_something(label.needs, values.get(label.needs))
+        ):
+            groups[-1].append((label.text, figure(label.key, value)))
+    return [group for group in groups if group]
+
+
+def _says_something(name: str, value: Interval | None) -> bool:
+    """Whether a figure is more than nought as people read it."""
+    if value is None:
+        return False
+    least = _LEAST.get(entry(name).kind, 0.0)
+    held = (value.value, value.low, value.high)
+    return any(number is not None and abs(number) > least for number in held)
+
+
+# Half of the last digit that is worth showing, in SI.
+_LEAST = {"heat": 0.05, "moisture_rate": 0.05 / 3.6e6}
