@@ -33,6 +33,7 @@ RANKS = {
     "findings": _rank(0, "numpy"),
     "findings_catalogue": _rank(0, "numpy"),
     "findings_electrical": _rank(0, "numpy"),
+    "findings_person": _rank(0, "numpy"),
     "findings_safety": _rank(0, "numpy"),
     "findings_weather": _rank(0, "numpy"),
     "physics.compiled": _rank(1, "numpy numba", late="platformdirs"),

@@ -10,12 +10,15 @@ from coldwright.errors import explanation
 from coldwright.findings_catalogue import CATALOGUE as _GENERAL
 from coldwright.findings_catalogue import Entry
 from coldwright.findings_electrical import ELECTRICAL
+from coldwright.findings_person import PERSON
 from coldwright.findings_safety import SAFETY
 from coldwright.findings_weather import WEATHER
 
 __all__ = ["CATALOGUE", "SEVERITIES", "Entry", "Finding", "Severity", "worst_first"]
 
-CATALOGUE: dict[str, Entry] = dict(sorted({**_GENERAL, **ELECTRICAL, **SAFETY, **WEATHER}.items()))
+CATALOGUE: dict[str, Entry] = dict(
+    sorted({**_GENERAL, **ELECTRICAL, **PERSON, **SAFETY, **WEATHER}.items())
+)
 """Every code a finding may carry, with what it means and what to do: alphabetical."""
 
 Severity = Literal["stop", "warning", "note"]

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
 from coldwright.answers import compare, verdict
 from coldwright.answers.changes import Inputs as ChangesInputs
 from coldwright.answers.changes import run as changes
+from coldwright.answers.design import Design
+from coldwright.answers.first_aid import aids_of
+from coldwright.answers.rivals_air import _aired
+from coldwright.answers.scene import Scene
+from coldwright.errors import NoSolution
 from coldwright.machine.safety import exhaust_advice
 from coldwright.sheet.file import read_text
 
@@ -71,9 +77,8 @@ def test_beside_an_open_flame_nothing_that_takes_air_out_is_offered(hut):
     names = [row.name for row in free.rows]
     assert set(TAKES_AIR_OUT) < set(names)
     assert all(row.caution == "" for row in free.rows)
-    # (Sealing is all that the first aid has to offer here.)
-    gone = (*TAKES_AIR_OUT, "shade, sealing, insulation first")
-    assert [row.name for row in burns.rows] == [name for name in names if name not in gone]
+    kept = [name for name in names if name not in TAKES_AIR_OUT]
+    assert [row.name for row in burns.rows] == kept
     for name in TAKES_AIR_OUT:
         (line,) = [each for each in burns.reasons if each.startswith(f"Left out: {name}")]
         assert "open flame" in line
@@ -151,3 +156,36 @@ def test_a_rival_that_fails_drops_out_with_a_line_and_kills_nothing(hut, outdoor
     (line,) = [each for each in found.reasons if "an evaporative cooler" in each]
     assert line.startswith("Left out")
     assert "50" in line
+
+
+@pytest.mark.practice  # a balance of heat: the same air, told another way
+def test_air_that_a_known_loss_counts_is_not_counted_twice_beside_a_fan(hut):
+    """While the fan stands still the place is the one without it; running it adds its own air."""
+    known = hut.changed({"place.air_leakage": None})
+    design = Design(known, 0, 1)
+    scene = Scene.of(design, known, design.solve(with_place=True), comfort=False)
+    assert design.place["counted_W_K"][0] > 0.0
+    idle = np.zeros(len(scene.wanted), dtype=bool)
+    air_K, _ = scene.hottest(scene.served(*_aired(scene, idle, 0.1)))
+    assert air_K == pytest.approx(scene.off_K, abs=0.02)
+    # 0.1 m3/s of outdoor air at 29 degC, 1.148 kg/m3, beside the walls' share of 40 W/K.
+    blown_K, _ = scene.hottest(scene.served(*_aired(scene, ~idle, 0.1)))
+    _, counted_kg_s = scene.leaks()
+    walls_W_K = 40.0 - 1006.0 * counted_kg_s.mean()
+    assert blown_K - 302.15 == pytest.approx(200.0 / (walls_W_K + 0.1 * 1.148 * 1014.0), rel=0.02)
+
+
+def test_sealing_is_not_offered_where_the_known_loss_does_not_tell_its_share(hut):
+    names = {aid.name for aid in aids_of(hut)}
+    assert names == {"sealing", "half as much insulation again"}
+    assert {aid.name for aid in aids_of(hut.changed({"place.air_leakage": None}))} == names - {
+        "sealing"
+    }
+
+
+def test_a_place_that_boils_without_a_cooler_says_why_it_cannot_be_followed(hut):
+    cool = Design(hut, 0, 1)
+    point = cool.solve(with_place=True)
+    boiling = hut.changed({"place.gain": [{"name": "furnace", "heat": "6 kW"}]})
+    with pytest.raises(NoSolution, match=r"without a cooler .* hotter than 100"):
+        Scene.of(Design(boiling, 0, 1), boiling, point, comfort=False)

@@ -24,16 +24,16 @@ Numbers = NDArray[np.float64]
 
 # What the indices are made for: argument, least, most, and the range in a reader's units.
 _PMV_RANGE = (
-    ("air", ZERO_C_K + 10.0, ZERO_C_K + 30.0, "10 to 30 °C"),
-    ("surroundings", ZERO_C_K + 10.0, ZERO_C_K + 40.0, "10 to 40 °C"),
-    ("air speed", 0.0, 1.0, "up to 1 m/s"),
+    ("air", ZERO_C_K + 10.0, ZERO_C_K + 30.0, "10 to 30\u2009°C"),
+    ("surroundings", ZERO_C_K + 10.0, ZERO_C_K + 40.0, "10 to 40\u2009°C"),
+    ("air speed", 0.0, 1.0, "up to 1\u2009m/s"),
     ("activity", 0.8 * MET_W_M2, 4.0 * MET_W_M2, "0.8 to 4 met"),
     ("clothing", 0.0, 2.0 * CLO_M2K_W, "up to 2 clo"),
 )
 _SET_RANGE = (
-    ("air", ZERO_C_K + 0.0, ZERO_C_K + 50.0, "0 to 50 °C"),
-    ("surroundings", ZERO_C_K + 0.0, ZERO_C_K + 60.0, "0 to 60 °C"),
-    ("air speed", 0.0, 3.0, "up to 3 m/s"),
+    ("air", ZERO_C_K + 0.0, ZERO_C_K + 50.0, "0 to 50\u2009°C"),
+    ("surroundings", ZERO_C_K + 0.0, ZERO_C_K + 60.0, "0 to 60\u2009°C"),
+    ("air speed", 0.0, 3.0, "up to 3\u2009m/s"),
     ("activity", 0.8 * MET_W_M2, 4.0 * MET_W_M2, "0.8 to 4 met"),
     ("clothing", 0.0, 4.0 * CLO_M2K_W, "up to 4 clo"),
 )

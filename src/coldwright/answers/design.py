@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from coldwright.answers.safety_state import worst_state
 from coldwright.answers.sheet_records import records_before_chain
 from coldwright.answers.sound import sound_level
-from coldwright.answers.steady_hour import worst_moment
+from coldwright.answers.steady_hour import Moment, worst_moment
 from coldwright.answers.unsolved import IMPOSSIBLE, unsolved_tries, why_unsolved
 from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
@@ -72,8 +72,8 @@ class Design:
     varied: Values = field(init=False)
     cooler: Any = field(init=False)
     place: Any = field(init=False)
-    hour_s: float | None = field(init=False, default=None)
-    """Clock time of the judged moment, where the sheet's weather changes."""
+    moment: Moment | None = field(init=False, default=None)
+    """The judged moment, where the sheet's weather changes."""
     coolers: Any = field(init=False, default=None)
     places: Any = field(init=False, default=None)
     set_drive: float = field(init=False)
@@ -88,11 +88,13 @@ class Design:
             ]
         )  # fmt: skip
         if not isinstance(self.sheet.climate, SteadyClimate):
-            # A steady answer in changing weather is the answer of its hottest moment.
-            self.sheet, self.hour_s = worst_moment(self.sheet)
+            # A steady answer in changing weather is the answer of its worst moment.
+            self.moment = worst_moment(self.sheet)
+            self.sheet = self.moment.sheet
         sheet = self.sheet
         self.values = Values(0)
         self.cooler, self.place = records_before_chain(sheet, self.values)
+        self._open_doors(self.place)
         group = self.cooler["group"][0, 0]
         chopped = int(group["drive"]) == Drive.CHOPPED
         self.set_drive = float(group["duty"] if chopped else group["drive_value"])
@@ -102,7 +104,13 @@ class Design:
         self.varied = Values(self.tries, self.seed)
         if self.tries > 0:
             self.coolers, self.places = records_before_chain(sheet, self.varied)
+            self._open_doors(self.places)
             land(self.coolers, losses)
+
+    def _open_doors(self, places: Any) -> None:
+        """Add what doors let in at the judged moment."""
+        if self.moment is not None:
+            places["natural_m3_s"] += self.moment.door_m3_s
 
     @property
     def enclosed(self) -> bool:
@@ -246,9 +254,12 @@ class Design:
 
     def findings(self, *points: Point) -> list[Finding]:
         """Everything the program has to say about the design, worst first."""
-        # What an exhaust does beside a flame is said by its pressure, below.
-        first = [each for each in before_solving(self.sheet) if each.code != "CW-SAFE-04"]
-        found = [*check(self.sheet), *first, *self._modules(points)]
+        # What an exhaust does beside a flame is said by its pressure, below; of changing weather
+        # the judged moment has its own hours.
+        told_else = {"CW-SAFE-04"} if self.moment is None else {"CW-SAFE-04", "CW-CLIMATE-05"}
+        first = [*check(self.sheet), *before_solving(self.sheet)]
+        found = [each for each in first if each.code not in told_else]
+        found += self._modules(points)
         found += supply_air(self.sheet, self.cooler, self.place)
         found += self._beyond_best(points[0])
         state = worst_state(self.sheet, float(self.place["pressure_Pa"][0]), points)

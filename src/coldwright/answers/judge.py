@@ -26,8 +26,10 @@ def word_of(good: NDArray[np.bool_], counted: NDArray[np.bool_] | None) -> tuple
     return word, int(good.sum())
 
 
-def nothing_to_cool(design: Design, values: dict[str, Value]) -> Finding | None:
-    """A goal that the place keeps without any cooler."""
+def nothing_to_cool(
+    design: Design, values: dict[str, Value], *, followed: bool = False
+) -> Finding | None:
+    """A goal that the place keeps without any cooler; `followed` through changing weather."""
     off, goal = values.get("place_air_off_K"), values.get("goal_air_K")
     if off is None or goal is None or off.value is None or goal.value is None:
         return None
@@ -36,7 +38,8 @@ def nothing_to_cool(design: Design, values: dict[str, Value]) -> Finding | None:
     sooner = " but to get there sooner" if starts_warmer(design) else ""
     return design.finding(
         "CW-GOAL-04", "warning", "goal.air",
-        f"Without any cooler the place levels off at {display('place_air_off_K', off.value)}, "
+        f"Without any cooler the place {'gets no hotter than' if followed else 'levels off at'} "
+        f"{display('place_air_off_K', off.value)}, "
         f"which is not above the goal of {display('goal_air_K', goal.value)}",
         why=f"A cooler has nothing to do there{sooner}",
         action="a lower goal, or the weather of the hottest day",

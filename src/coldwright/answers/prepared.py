@@ -13,6 +13,7 @@ from coldwright.answers.sheet_records import records
 from coldwright.answers.steady_hour import hottest_instant, steady_at
 from coldwright.errors import SheetInvalid
 from coldwright.findings import Finding
+from coldwright.machine.assemble_place import assemble_place
 from coldwright.machine.cooler import operate
 from coldwright.machine.day import PROBE_AIR, PROBE_CONTENTS, PROBE_OUTLET
 from coldwright.machine.forcing import forcing_of
@@ -87,6 +88,13 @@ def settled_start(ready: Prepared) -> NDArray[np.float64]:
         good, found["place_humidity_ratio"], ready.places["humidity_ratio"]
     )
     return mean
+
+
+def in_same_weather(ready: Prepared, sheet: Sheet) -> tuple[Any, Forcing]:
+    """Nominal place and forcing of a changed sheet under the weather that is at hand."""
+    values = Values(0)
+    places = assemble_place(steady_at(sheet, ready.sky, hottest_instant(ready.sky)), values)
+    return places, forcing_of(sheet, ready.sky, places, values)
 
 
 def prepare(sheet: Sheet, tries: int, seed: int, *, with_cooler: bool = True) -> Prepared:

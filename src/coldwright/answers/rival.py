@@ -15,16 +15,23 @@ class Rival:
 
     name: str
     reached: bool | None
+    """Whether the goal is held in every hour in which it counts."""
     place_air_K: float | None
+    """Air of the place in the hottest of these hours."""
     feels_like_K: float | None
     plug_W: float | None
+    """Electricity while it runs, in the worst hour."""
     kWh_per_day: float | None
+    """Over the stretch that is followed, for a day: the sheet's hours, only as needed."""
     noise_dB: float | None
     price: float | None
     water_kg_per_day: float | None
+    """Water evaporated, ice melted, or (this cooler) water that it takes out of the air."""
     asks: str
     """What it asks of the person."""
     sentence: str
+    serves_place: bool = True
+    """Whether it keeps the place itself, and not only a spot or the goods."""
     caution: str = ""
     """What must be made sure of before it is chosen: it takes air out of the place."""
 

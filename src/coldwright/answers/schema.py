@@ -98,6 +98,8 @@ def answer_schema(command: str) -> dict[str, Any]:
                     "required": ["name", "place_air_K", "sentence"],
                 },
             },
+            "judged_at": text
+            | {"description": "Clock time of the judged moment in changing weather, else empty."},
             "history": {
                 "type": "object",
                 "additionalProperties": {"type": "array", "items": {"type": "number"}},

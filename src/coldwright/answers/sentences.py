@@ -83,17 +83,26 @@ def watts_reasons(sheet: Sheet, values: dict[str, Value]) -> list[str]:
 
 
 def verdict_headline(
-    sheet: Sheet, verdict: str | None, values: dict[str, Value], tries: tuple[int, int, int]
+    sheet: Sheet,
+    verdict: str | None,
+    values: dict[str, Value],
+    tries: tuple[int, int, int],
+    *,
+    followed: bool = False,
 ) -> str:
-    """The one sentence on top of `verdict`; `tries`: how many reach the goal, count, were made."""
+    """The one sentence on top of `verdict`, `followed` through changing weather or not.
+
+    `tries`: how many reach the goal, count, were made.
+    """
     place = _place_word(sheet)
     if isinstance(sheet.place, OpenAir):
         return (
             "In open air there is no place to judge; this is what the cooler does in the given air."
         )
+    does, when = _levels(followed)
     if verdict is None:
         at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
-        return f"The {place} levels off at {with_interval('place_air_K', at)}; no goal is given."
+        return f"The {place} {does} {with_interval('place_air_K', at)}{when}; no goal is given."
     at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
     level = with_interval("place_air_K", at)
     goal = display("goal_air_K", values["goal_air_K"].value)
@@ -102,21 +111,29 @@ def verdict_headline(
     if count < made:
         counted = f" ({reached} of {count} tries; {made - count} more cannot be)"
     if verdict == "yes":
-        return f"Yes: the {place} levels off at {level}; the goal is {goal}{counted}."
+        return f"Yes: the {place} {does} {level}{when}; the goal is {goal}{counted}."
     if verdict == "no":
-        return f"No: the {place} levels off at {level}; the goal is {goal}{counted}."
-    return f"Borderline: the {place} levels off at {level}; the goal is {goal}{counted}."
+        return f"No: the {place} {does} {level}{when}; the goal is {goal}{counted}."
+    return f"Borderline: the {place} {does} {level}{when}; the goal is {goal}{counted}."
 
 
-def needless_headline(sheet: Sheet, values: dict[str, Value], own: str) -> str:
+def _levels(followed: bool) -> tuple[str, str]:
+    """What a place does in steady weather, or in weather that it is followed through."""
+    return ("comes to", " in its hottest hour") if followed else ("levels off at", "")
+
+
+def needless_headline(
+    sheet: Sheet, values: dict[str, Value], own: str, *, followed: bool = False
+) -> str:
     """The sentence on top where the goal is kept without any cooler.
 
     `own` is what it says where the place starts warmer and has to get there in time.
     """
     start = "Nothing to cool in the end" if own else "Nothing to cool"
+    does, when = _levels(followed)
     off = (
-        f"{start}: without any cooler the {_place_word(sheet)} levels off at "
-        f"{display('place_air_off_K', values['place_air_off_K'].value)}"
+        f"{start}: without any cooler the {_place_word(sheet)} {does} "
+        f"{display('place_air_off_K', values['place_air_off_K'].value)}{when}"
     )
     if own:
         return f"{off}. {own}"

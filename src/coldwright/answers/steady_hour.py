@@ -2,15 +2,105 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
+from coldwright.machine.assemble_cooler import assemble_cooler
+from coldwright.machine.assemble_place import assemble_place
+from coldwright.machine.cooler import operate
+from coldwright.machine.forcing import forcing_of
+from coldwright.machine.pulldown import no_cooler
+from coldwright.machine.records import Status
+from coldwright.machine.rows import (
+    ALLOWED,
+    DOOR_M3_S,
+    GAIN_W,
+    MOISTURE,
+    OTHER_K,
+    OUTDOOR_K,
+    OUTDOOR_WATER,
+    SUN_W,
+    WIND,
+)
 from coldwright.machine.sky import Sky, sky_of
 from coldwright.machine.values import Values
 from coldwright.physics.air_state import vapour_pressure
 from coldwright.physics.saturation import saturation_temperature
-from coldwright.sheet.models import DesignDay, Room, Sheet, SteadyClimate
+from coldwright.sheet.models import Box, DesignDay, Room, Sheet, SteadyClimate
+from coldwright.sheet.schedules import schedule_at
+
+# Just before a switch, where a moment ends there [s].
+_JUST_S = 1e-3
+
+
+@dataclass(frozen=True)
+class Moment:
+    """An instant of changing weather that is judged as if it lasted."""
+
+    sheet: Sheet
+    """The sheet with steady weather, and of its gains those whose hours it is."""
+    clock_s: float
+    """Time on the clock, from midnight of the first day."""
+    from_start_s: float
+    """The same from the first row of the weather."""
+    door_m3_s: float
+    """Air that doors exchange at that hour."""
+
+
+def worst_moment(sheet: Sheet) -> Moment:
+    """The moment at which the place, left alone, would level off hottest.
+
+    Weather, sun, people, lamps and doors all count as they are at one and the same instant; only
+    hours at which the cooler may run are looked at. Without an enclosed place it is the hottest
+    moment outdoors.
+    """
+    sky = sky_of(sheet, Values(0))
+    hottest_s = hottest_instant(sky)
+    if not isinstance(sheet.place, Room | Box):
+        return Moment(
+            steady_at(sheet, sky, hottest_s), sky.day_start_s + hottest_s, hottest_s, 0.0
+        )  # fmt: skip
+    values = Values(0)
+    still = steady_at(sheet, sky, hottest_s)
+    places = assemble_place(still, values)
+    forcing = forcing_of(sheet, sky, places, values)
+    clock, rows = forcing.clock, forcing.rows[0]
+    levels = level_off(assemble_cooler(still, values), over_rows(places, rows))
+    allowed = rows[:, ALLOWED] > 0.5
+    if allowed.any():
+        levels = np.where(allowed, levels, -np.inf)
+    at = int(np.argmax(levels)) if np.isfinite(levels).any() else int(np.argmax(rows[:, OUTDOOR_K]))
+    ends = at + 1 < len(clock) and clock[at + 1] == clock[at]
+    instant_s = max(float(clock[at]) - (_JUST_S if ends else 0.0), 0.0)
+    there = _with_gains_of(steady_at(sheet, sky, instant_s), sheet, sky.day_start_s + instant_s)
+    return Moment(there, sky.day_start_s + instant_s, instant_s, float(rows[at, DOOR_M3_S]))
+
+
+def over_rows(places: Any, rows: NDArray[np.float64]) -> Any:
+    """One place under each row of its forcing, shape (m, FORCINGS), as `PLACE` records (m,)."""
+    many = np.repeat(places[:1], len(rows))
+    many["outdoor_K"] = rows[:, OUTDOOR_K]
+    many["outdoor_humidity_ratio"] = rows[:, OUTDOOR_WATER]
+    many["wind_m_s"] = rows[:, WIND]
+    many["sun_W"] = rows[:, SUN_W]
+    many["gain_W"] = rows[:, GAIN_W]
+    many["moisture_kg_s"] = rows[:, MOISTURE]
+    many["natural_m3_s"] += rows[:, DOOR_M3_S]
+    for s in range(int(many["surfaces"][0])):
+        many["surface"]["other_K"][:, s] = rows[:, OTHER_K + s]
+    return many
+
+
+def level_off(coolers: Any, places: Any) -> NDArray[np.float64]:
+    """Where places without a cooler level off [K], shape (m,); -inf where none is found."""
+    found = operate(
+        no_cooler(np.repeat(coolers[:1], len(places))), places, places["air_K"],
+        places["humidity_ratio"], with_place=True,
+    )  # fmt: skip
+    return np.where(found["status"] == Status.SOLVED, found["place_K"], -np.inf)
 
 
 def steady_at(sheet: Sheet, sky: Sky, time_s: float) -> Sheet:
@@ -54,16 +144,24 @@ def steady_at(sheet: Sheet, sky: Sky, time_s: float) -> Sheet:
     return sheet.changed(changes)
 
 
-def worst_moment(sheet: Sheet) -> tuple[Sheet, float]:
-    """The sheet at the hottest moment of its weather, and that moment's clock time [s]."""
-    sky = sky_of(sheet, Values(0))
-    at_s = hottest_instant(sky)
-    return steady_at(sheet, sky, at_s), sky.day_start_s + at_s
-
-
 def hottest_instant(sky: Sky) -> float:
     """Clock time [s] from the start at which the outdoor air is hottest."""
     return float(sky.clock_s[int(np.argmax(np.atleast_2d(sky.air_K)[0]))])
+
+
+def _with_gains_of(still: Sheet, sheet: Sheet, clock_s: float) -> Sheet:
+    """Of the gains only those whose hours it is."""
+    gains = getattr(sheet.place, "gain", ())
+    if all(gain.schedule is None for gain in gains):
+        return still
+    given = still.data["place"]["gain"]
+    told = given if isinstance(given, list) else [given]
+    there = [
+        {key: value for key, value in each.items() if key != "schedule"}
+        for gain, each in zip(gains, told, strict=True)
+        if bool(schedule_at(gain.schedule, clock_s))
+    ]
+    return still.changed({"place.gain": there or None})
 
 
 def _altitude(pressure_Pa: float) -> float:

@@ -9,8 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.answers.alternatives import Alternative, alternatives
-from coldwright.answers.compare import best_alternative
+from coldwright.answers.compare import best_alternative, scene_of
 from coldwright.answers.design import SEED, TRIES, Design, Point, limits_kept
+from coldwright.answers.hottest_hour import clock_of, followed_values, moment_judged
 from coldwright.answers.judge import Word, nothing_to_cool, starts_warmer, word_of
 from coldwright.answers.laws import sources_of
 from coldwright.answers.prices import known_price
@@ -25,7 +26,6 @@ from coldwright.machine.cooler import operate
 from coldwright.machine.outcome import heat_load
 from coldwright.machine.pulldown import AIR_K, no_cooler, pull_down, step_times
 from coldwright.machine.records import Drive, Status
-from coldwright.quantities.glossary import display
 from coldwright.sheet.models import OpenAir, Plate, Sheet
 
 # Where the goal names no time, the pull-down is shown over this one [s].
@@ -68,6 +68,9 @@ class Verdict:
     findings: list[Finding]
     assumptions: dict[str, str]
     widest: dict[str, list[tuple[str, float]]]
+    judged_at: str = ""
+    """Clock time of the judged moment in changing weather; the place's air is then that of the
+    hottest hour that is followed."""
     sources: list[str] = field(default_factory=list)
 
     def to_json(self) -> dict[str, Any]:
@@ -85,6 +88,7 @@ class Verdict:
             "tries": self.tries,
             "solved_tries": self.solved,
             "counted_tries": self.counted,
+            "judged_at": self.judged_at,
             "history": self.history,
             "ledger": [asdict(entry) for entry in self.ledger],
             "ledger_residual_W": self.ledger_residual_W,
@@ -147,6 +151,10 @@ def _of_place(inputs: Inputs, design: Design, point: Point, values: dict[str, Va
     stopped, stopped_tried = _stopped(design)
     values["place_air_stopped_K"] = value_of(stopped, stopped_tried, point.solved)
     values["goal_air_K"] = Value(None if goal is None else goal.value)
+    scene = scene_of(design, sheet, point)
+    level_K = point.nominal["place_K"]
+    followed_K = None if scene is None else followed_values(scene, point, values)
+    stored_K = followed_K or 0.0
 
     times = step_times(within_s)
     nominal, _ = pull_down(design.cooler, design.place, times)
@@ -170,15 +178,20 @@ def _of_place(inputs: Inputs, design: Design, point: Point, values: dict[str, Va
     points = [point]
     if goal is not None:
         load = _load_at_goal(design, goal.value, values, points)
-        word, reached = _judge(design, point, values, goal.value, nominal[0, :, AIR_K], tried_air)
-        _time_to_goal(design, point, values, goal.value, times, nominal, tried_air)
+        word, reached = _judge(
+            design, point, values, goal.value, nominal[0, :, AIR_K], tried_air, stored_K
+        )
+        _time_to_goal(design, point, values, goal.value, times, nominal, tried_air, stored_K)
     shown = {"time_s": times.tolist(), "place_air_K": nominal[0, :, AIR_K].tolist()}
     if tried_air is not None and np.isfinite(tried_air).any():
         low, high = np.nanpercentile(tried_air, [5, 95], axis=0)
         shown["place_air_low_K"], shown["place_air_high_K"] = low.tolist(), high.tolist()
     others = alternatives(design, None if goal is None else goal.value)
-    others_say = best_alternative(design, inputs.sheet, point)
-    return _answer(inputs, design, points, values, word, reached, load, others, shown, others_say)
+    return _answer(
+        inputs, design, points, values, word, reached, load, others, shown,
+        moment_judged(design, scene, level_K, followed_K), best_alternative(scene),
+        followed=followed_K is not None,
+    )  # fmt: skip
 
 
 def _answer(
@@ -191,18 +204,22 @@ def _answer(
     load: list[tuple[str, Value]],
     others: list[Alternative],
     shown: dict[str, list[float]],
+    moment: list[str] | None = None,
     others_say: str = "",
+    *,
+    followed: bool = False,
 ) -> Verdict:
     sheet, point = inputs.sheet, points[0]
     findings = worst_first([*design.findings(*points), *wiring_advice(design, point)])
     stops = [finding for finding in findings if finding.severity == "stop"]
     counted = 0 if point.counted is None else int(point.counted.sum())
-    if needless := nothing_to_cool(design, values):
+    if needless := nothing_to_cool(design, values, followed=followed):
         findings = worst_first([*findings, needless])
-    headline = verdict_headline(sheet, word, values, (reached, counted, inputs.tries))
+    tries = (reached, counted, inputs.tries)
+    headline = verdict_headline(sheet, word, values, tries, followed=followed)
     if needless and word is not None:
         own = headline if starts_warmer(design) else ""
-        headline = needless_headline(sheet, values, own)
+        headline = needless_headline(sheet, values, own, followed=followed)
     if stops:
         word = "no"
         headline = refusal_headline(stops)
@@ -221,7 +238,7 @@ def _answer(
         verdict=word,
         headline=headline,
         reasons=[
-            *_worst_moment(design),
+            *(moment or []),
             *verdict_reasons(sheet, values, load, others),
             *([others_say] if others_say else []),
         ],
@@ -239,20 +256,9 @@ def _answer(
         findings=findings,
         assumptions=sheet.assumptions(),
         widest={} if point.solved is None else design.widest_of(figures, point.solved),
+        judged_at=clock_of(design) if followed else "",
         sources=sources_of(sheet),
     )
-
-
-def _worst_moment(design: Design) -> list[str]:
-    """Which moment of a changing weather is judged."""
-    if design.hour_s is None:
-        return []
-    hours, rest = divmod(design.hour_s % 86400.0, 3600.0)
-    outdoor = display("place_air_K", float(design.place["outdoor_K"][0]))
-    return [
-        f"Judged at the hottest moment of the weather, {int(hours):02d}:{int(rest // 60):02d}, "
-        f"with {outdoor} outdoors; `coldwright day` follows the whole of it."
-    ]
 
 
 def _at_rest(design: Design) -> tuple[float, NDArray[Any] | None]:
@@ -313,17 +319,22 @@ def _judge(
     goal_K: float,
     nominal_air: NDArray[Any] | None,
     tried_air: NDArray[Any] | None,
+    stored_K: float = 0.0,
 ) -> tuple[Word, int]:
-    """Count the tries that reach the goal in time, hold it, and keep every limit."""
+    """Count the tries that reach the goal in time, hold it, and keep every limit.
+
+    In changing weather it is held in the hottest hour: `stored_K` from the level at the moment.
+    """
     in_time = design.sheet.goal.within is not None
     price = values["price"].value
     key = "place_K" if nominal_air is not None else "cold_sink_K"
 
     def reaches(figures: dict[str, Any], air: NDArray[Any] | None, sound: Any) -> NDArray[np.bool_]:
         kept = limits_kept(design, figures, sound, price)
-        kept &= figures[key] <= goal_K
+        kept &= figures[key] + stored_K <= goal_K
         if in_time and air is not None:
-            kept &= np.nanmin(np.where(np.isnan(air), np.inf, air), axis=-1) <= goal_K
+            coolest_K = np.nanmin(np.where(np.isnan(air), np.inf, air), axis=-1)
+            kept &= coolest_K + min(stored_K, 0.0) <= goal_K
         return kept
 
     if point.tried is None or point.solved is None:
@@ -343,8 +354,18 @@ def _time_to_goal(
     times: NDArray[Any],
     nominal: NDArray[Any],
     tried_air: NDArray[Any] | None,
+    stored_K: float,
 ) -> None:
-    """Time at which the place first is at the goal; None for never."""
+    """Time at which the place first is at the goal; None for never, and for never to stay.
+
+    Nothing is said where it gets there only because the weather does not stay as it is.
+    """
+    level_K = point.nominal["place_K"]
+    if level_K + stored_K > goal_K and nominal[0, 0, AIR_K] <= goal_K:
+        values["time_to_goal_s"] = Value(None)
+        return
+    if level_K > goal_K >= level_K + stored_K:
+        return
     first = float(crossing(times, nominal[:, :, AIR_K], goal_K)[0])
     if not np.isfinite(first) and point.nominal["place_K"] < goal_K:
         # It gets there, but later than the goal allows: look further, with coarser steps.

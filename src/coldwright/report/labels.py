@@ -74,8 +74,13 @@ _COST = (
 )
 
 
-def verdict_labels(history: Mapping[str, Sequence[float]]) -> tuple[Label, ...]:
-    """Rows of the verdict: of a place that is followed over time, or of one given state."""
+def verdict_labels(
+    history: Mapping[str, Sequence[float]], *, followed: bool = False
+) -> tuple[Label, ...]:
+    """Rows of the verdict: of a place that is followed over time, or of one given state.
+
+    With `followed` the place went through changing weather, and its hottest hour is told.
+    """
     times = history.get("time_s", ())
     if not times:
         return (
@@ -91,11 +96,15 @@ def verdict_labels(history: Mapping[str, Sequence[float]]) -> tuple[Label, ...]:
             Label("hot_face_K", "Hot face"),
             Label("lift_K", "Lift across the modules"),
         )
+    then = ", that moment lasting" if followed else ""
     return (
-        Label("place_air_K", "The place levels off at"),
+        Label(
+            "place_air_K",
+            "The place in its hottest hour" if followed else "The place levels off at",
+        ),
         Label("goal_air_K", "Goal", needs="goal_air_K"),
-        Label("place_air_at_limit_K", f"After {span_of_time(times[-1])}"),
-        Label("time_to_goal_s", "Reaches the goal after"),
+        Label("place_air_at_limit_K", f"After {span_of_time(times[-1])}{then}"),
+        Label("time_to_goal_s", f"Reaches the goal after{then}"),
         Label("place_air_off_K", "Without any cooler"),
         Label("place_air_stopped_K", "With the modules stopped"),
         GAP,

@@ -31,6 +31,8 @@ class Goal(Table):
     """Temperature of the plate to reach and hold, for a place of kind "plate"."""
     within: of.Time | None = None
     """Time after switching on by which the goal shall be reached."""
+    spot: of.Length | None = None
+    """How far from the cold outlet a person sits in its jet; else 0.5 m."""
     max_plug_power: of.ElectricPower | None = None
     """Most electrical power from the plug or battery."""
     max_sound: of.SoundLevel | None = None

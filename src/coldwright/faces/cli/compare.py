@@ -43,6 +43,7 @@ def put_compare(answer: Compare, path: str, *, plain: bool = False) -> None:
     page = Page(plain=plain)
     put_opening(page, answer)
     _put_rows(page, answer)
+    _put_comfort(page, answer)
     put_other_findings(page, answer.findings)
     put_next(
         page,
@@ -55,24 +56,35 @@ def put_compare(answer: Compare, path: str, *, plain: bool = False) -> None:
 
 
 def _put_rows(page: Page, answer: Compare) -> None:
-    """One row for each way of serving the place."""
+    """Two lines for each way of serving the place: figures, and what it costs and asks."""
     from coldwright.faces.cli.page import columns, padded
 
     head = ("", "goal", "air", "feels", "plug", "a day", "noise")
     rows = [_row(rival) for rival in answer.rows]
-    shown = [at for at in range(len(head)) if any(row[at] for row in rows)]
+    shown = [at for at in range(len(head)) if any(row[at] not in ("", _UNKNOWN) for row in rows)]
     widths = {at: max(columns(row[at]) for row in (head, *rows)) for at in shown}
-    page.heading("Side by side", "at the worst hour: °C, W from the plug, kWh a day, dB at 1 m")
+    page.heading("Side by side", "°C in the hottest hour, W from the plug, kWh a day, dB at 1 m")
+    page.line()
+    for line in answer.basis:
+        page.text(line, style="soft")
     page.line()
     for number, row in enumerate((head, *rows)):
         cells = [padded(row[at], widths[at], right=at > 1) for at in shown]
         own = number > 0 and answer.rows[number - 1].name == "this cooler"
         style = "soft" if number == 0 else "strong" if own else ""
         page.line(f"  {cells[0]}  ", ("  ".join(cells[1:]), style))
+        if number > 0:
+            page.text(_costs(answer.rows[number - 1]), style="soft", indent=6)
+    if any(_UNKNOWN in row for row in rows):
+        page.line()
+        page.text(f"{_UNKNOWN} not known, or not for this way", style="soft")
+
+
+_UNKNOWN = "–"
 
 
 def _row(rival: Rival) -> tuple[str, ...]:
-    reached = {True: "yes", False: "no", None: ""}[rival.reached]
+    reached = {True: "yes", False: "no", None: _UNKNOWN}[rival.reached]
     return (
         rival.name,
         reached,
@@ -84,12 +96,45 @@ def _row(rival: Rival) -> tuple[str, ...]:
     )
 
 
+def _costs(rival: Rival) -> str:
+    """What stands under a row: what it asks, water, price."""
+    parts = [f"asks: {rival.asks}"]
+    water = rival.water_kg_per_day or 0.0
+    if rival.name == "an evaporative cooler":
+        parts.append(f"takes {water:.0f} L of water a day")
+    elif rival.name.startswith("this cooler") and water >= 0.0005:
+        amount = f"{water:.1f} L" if water >= 1.0 else f"{1000.0 * water:.0f} g"
+        parts.append(f"{amount} of water a day to drain")
+    if rival.price is None:
+        parts.append(f"price {_UNKNOWN}")
+    elif rival.price > 0.0:
+        parts.append(f"price {rival.price:.0f}")
+    return "; ".join(parts)
+
+
+def _put_comfort(page: Page, answer: Compare) -> None:
+    """How a person feels, by the standards' indices, and what the jet takes for granted."""
+    assumed = [
+        f"{key} = {answer.assumptions[key]}"
+        for key in ("goal.spot", "cooler.cold_fan.diameter")
+        if key in answer.assumptions
+    ]
+    if not answer.comfort and not assumed:
+        return
+    page.heading("The person", "seated, in summer clothes" if answer.comfort else "in the jet")
+    page.line()
+    for each in answer.comfort:
+        page.text(each.sentence, first="· ")
+    if assumed:
+        page.text(f"Assumed of the jet: {', '.join(assumed)}", style="soft")
+
+
 def _celsius(kelvin: float | None) -> str:
-    return "" if kelvin is None else f"{kelvin - 273.15:.1f}".replace("-", "−")
+    return _UNKNOWN if kelvin is None else f"{kelvin - 273.15:.1f}".replace("-", "−")
 
 
 def _number(value: float | None, digits: int) -> str:
-    return "" if value is None else f"{value:.{digits}f}"
+    return _UNKNOWN if value is None else f"{value:.{digits}f}"
 
 
 def _answer(path: str, *, comfort: bool) -> Compare:

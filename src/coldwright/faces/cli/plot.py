@@ -43,12 +43,23 @@ def put_bars(
         )
 
 
-def put_pull_down(page: Page, history: Mapping[str, Sequence[float]], goal_K: float | None) -> None:
-    """The air of the place against time, with the goal as a broken line."""
+def put_pull_down(
+    page: Page,
+    history: Mapping[str, Sequence[float]],
+    goal_K: float | None,
+    *,
+    judged_at: str = "",
+) -> None:
+    """The air of the place against time, with the goal as a broken line.
+
+    In changing weather `judged_at` says which moment is taken to last.
+    """
     times, air = history.get("time_s", ()), history.get("place_air_K", ())
     if len(times) < 2 or not page.draws or not times[-1] > times[0]:
         return
-    page.heading("Air of the place after switching on")
+    page.heading(
+        "Air of the place after switching on", f"if {judged_at} lasted" if judged_at else ""
+    )
     levels = []
     if goal_K is not None:
         levels.append(Level(goal_K - _ZERO_C_K, f"goal {display('goal_air_K', goal_K)}"))

@@ -46,11 +46,14 @@ def put_verdict(answer: Verdict, path: str, *, plain: bool = False) -> None:
 
     page = Page(plain=plain)
     put_opening(page, answer, _TONES.get(answer.verdict or "", ""))
-    put_figures(page, verdict_labels(answer.history), answer.values, answer.tries)
+    labels = verdict_labels(answer.history, followed=bool(answer.judged_at))
+    put_figures(page, labels, answer.values, answer.tries)
     put_widest(page, answer.widest, WIDEST)
     _put_load(page, answer)
     goal = answer.values.get("goal_air_K")
-    put_pull_down(page, answer.history, None if goal is None else goal.value)
+    put_pull_down(
+        page, answer.history, None if goal is None else goal.value, judged_at=answer.judged_at
+    )
     put_other_findings(page, answer.findings, safety=of.command_line("safety", path))
     put_next(
         page,
