@@ -19,6 +19,7 @@ from coldwright.answers.schema import answer_schema
 from coldwright.answers.wiring_schema import wiring_schema
 from coldwright.findings import CATALOGUE
 from coldwright.quantities.glossary import KINDS, RESULTS, Entry, display
+from coldwright.quantities.units import pretty
 from coldwright.sheet.library import electrical as electrical_tables
 from coldwright.sheet.schema import json_schema, write_schema
 
@@ -35,7 +36,8 @@ def glossary() -> str:
         "## Kinds of quantity",
         "A value may carry a tolerance (`\"53 W +/- 10 %\"`). Where the sheet gives none, the one "
         "in this table is assumed, and the answer says so. A value beyond the usual span is taken, "
-        "with a finding; the span only serves to guess a slip of the unit.",
+        "with a finding; the span only serves to guess a slip of the unit. Most [keys of the "
+        "sheet](sheet.md) have a narrower one of their own.",
         _table(
             ("kind", "symbol", "written like", "shown in", "usual span", "assumed tolerance",
              "what it is"),
@@ -164,7 +166,8 @@ def sheet_keys() -> str:
         "# Keys of the design sheet",
         'A design sheet is a TOML file. Values with a unit are text (`"35 degC"`), and may carry '
         'a tolerance (`"35 degC +/- 1 K"`). A key that is not listed here is refused, with the '
-        "nearest one that is. The same as a [JSON Schema](sheet.schema.json) helps editors.",
+        "nearest one that is. The same as a [JSON Schema](sheet.schema.json) helps editors. Beyond "
+        "what is *usual* a value is taken, with a warning that names the unit probably meant.",
         "**Must** stands where a key has no default. *Kinds* of quantity are in the "
         "[glossary](glossary.md).",
         "## The sheet itself",
@@ -282,7 +285,11 @@ def _takes(field: dict[str, Any], tables: dict[str, Any]) -> str:
     if str(field.get("format", "")).startswith("quantity:"):
         kind = field["format"].partition(":")[2]
         examples = field.get("examples", [])
-        return f"{kind.replace('_', ' ')}, like `{_toml(examples[-1])}`" if examples else kind
+        bounds = field.get("usual", ())
+        said = kind.replace("_", " ")
+        if examples and examples[-1] not in bounds:
+            said += f", like `{_toml(examples[-1])}`"
+        return f"{said}, usually {' to '.join(map(pretty, bounds))}" if bounds else said
     if field.get("type") == "array":
         if "prefixItems" in field:
             inner = [_takes(item, tables) for item in field["prefixItems"]]

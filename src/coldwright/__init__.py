@@ -124,11 +124,15 @@ def safety(sheet: Sheet, *, tries: int = 500, seed: int = 20) -> Safety:
     return answer.run(answer.Inputs(sheet, tries, seed))
 
 
-def check(path: str | os.PathLike[str]) -> Check:
-    """What does a sheet lack? Every finding that needs no solving, and all that is assumed."""
+def check(sheet: Sheet | str | os.PathLike[str]) -> Check:
+    """What does a sheet lack? Every finding that needs no solving, and all that is assumed.
+
+    Takes a sheet from `read` as the other answers do, or its file: `read` refuses a sheet with
+    faults, and of a file they are listed.
+    """
     from coldwright.answers import check as answer
 
-    return answer.run(answer.Inputs(path))
+    return answer.run(answer.Inputs(sheet))
 
 
 def parts(group: str = "", find: str = "") -> Parts:

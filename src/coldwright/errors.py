@@ -19,6 +19,7 @@ means that there is nothing to show: the file is unreadable, or a number cannot 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
@@ -38,7 +39,7 @@ class QuantityError(ColdwrightError, ValueError):
     given : str
         What was written, shortened to something a line can hold.
     allowed : str
-        What is accepted; completes the sentence "<given> is not <allowed>".
+        What is accepted; completes the sentence "<given> is not <allowed>" (see `explanation`).
     why : str
         The reason, without a full stop; may be empty.
     action : str
@@ -182,15 +183,30 @@ class LedgerError(SolverError):
 
 
 def explanation(given: str, allowed: str, why: str = "", action: str = "") -> str:
-    """Join the four parts of a message: "<given> is not <allowed>. <why>. Try <action>."."""
-    if given and allowed:
-        parts = [f"{given} is not {allowed}"]
-    elif allowed:
-        parts = [f"Needed: {allowed}"]
+    """Join the four parts of a message to sentences.
+
+    What `given` begins with decides how `allowed` is said. A thing begins with a quotation mark,
+    a backtick, a number or "a": "“2 A” is not a length", and with a bound "“2” is too high: at
+    most 1". Anything else is a clause and stands as a sentence of its own: "The base reaches 90 °C
+    (allowed: at most 80 °C)". Then follow the reason, and "Try <action>".
+    """
+    if not given:
+        said = f"Needed: {allowed}" if allowed else ""
+    elif not allowed:
+        said = given
+    elif not _THING.match(given):
+        said = f"{given} (allowed: {allowed})"
+    elif allowed.startswith("at most "):
+        said = f"{given} is too high: {allowed}"
+    elif allowed.startswith("at least "):
+        said = f"{given} is too low: {allowed}"
     else:
-        parts = [given]
-    parts += [why, f"Try {action}" if action else ""]
-    return " ".join(_ended(part) for part in parts if part)
+        said = f"{given} is not {allowed}"
+    parts = [said, why, f"Try {action}" if action else ""]
+    return " ".join(_ended(part[0].upper() + part[1:]) for part in parts if part)
+
+
+_THING = re.compile(r"[“`+\-−0-9]|(?:an?|such) ")
 
 
 def _ended(sentence: str) -> str:

@@ -41,7 +41,8 @@ class Finding:
         Key path in the sheet, ``"cooler.hot_fan.flow"``; empty for the whole design.
     given, allowed, why, action : str
         They complete the sentences "<given> is not <allowed>. <why>. Try <action>."; each may be
-        empty. With `given` alone it stands as a sentence of its own.
+        empty. A `given` that is a clause stands as a sentence of its own, and `allowed` follows in
+        brackets (see `coldwright.errors.explanation`).
     line : int, optional
         Line in the file, counted from 1.
     file : str

@@ -162,9 +162,9 @@ CATALOGUE: dict[str, Entry] = {
         "The same walls are described in two ways, and both would be counted. Keep one.",
     ),
     "CW-PLACE-04": Entry(
-        "No place to follow through a day",
-        "A day is followed in a room or box, whose walls, contents and air store heat. Open air "
-        "and a plate have a steady answer only.",
+        "Only for a room or a box",
+        "Only a room or box stores heat through a day and can be served by other means too. Open "
+        "air and a plate have a steady answer only.",
     ),
     "CW-PLACE-05": Entry(
         "Wetter than was ever measured",

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+import coldwright
 from coldwright.answers.check import Inputs, run, schema
 from coldwright.errors import SheetError
 
@@ -116,3 +117,10 @@ def test_the_schema_is_one_of_the_draft_it_names():
     data = schema()
     assert data["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     assert {"climate", "place", "cooler"} <= set(data["required"])
+
+
+def test_a_sheet_that_was_read_is_checked_like_its_file(tmp_path):
+    (tmp_path / "sheet.toml").write_text(SHEET.format(**GOOD), encoding="utf-8")
+    by_file = coldwright.check(tmp_path)
+    by_sheet = coldwright.check(coldwright.read(tmp_path))
+    assert by_sheet.to_json() == by_file.to_json()

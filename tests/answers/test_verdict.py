@@ -2,6 +2,7 @@
 
 import json
 import math
+import re
 
 import numpy as np
 import pytest
@@ -254,3 +255,51 @@ def test_tries_that_run_away_count_as_misses():
     assert 0 < found.solved < 400
     assert found.counted == 400
     assert "cannot be" not in found.headline
+
+
+def test_a_no_that_is_cold_enough_says_what_fails():
+    free = judge(goal(BOX, "24 degC", "24 h"))
+    time_s = free.values["time_to_goal_s"].value
+    late = judge(goal(BOX, "24 degC", f"{0.5 * time_s:.0f} s"))
+    assert "allowed it is still at" in late.headline.partition(".")[0] + late.headline
+    hot_C = free.values["hot_face_K"].value - 273.15
+    too_hot = judge(goal(BOX, "24 degC") + f'[limits]\nhot_face = "{hot_C - 5:.1f} degC"\n')
+    assert too_hot.headline.startswith("No: the hot face reaches")
+    assert f"limit {hot_C - 5:.1f} degC" in too_hot.headline
+    power = judge(goal(BOX, "27 degC", more='max_plug_power = "50 W"'))
+    assert power.headline.startswith("No: it takes")
+    # Where it is not cold enough, that is the reason.
+    warm = judge(goal(BOX, "-10 degC", more='max_plug_power = "50 W"'))
+    assert warm.headline.startswith("No: the box levels off at")
+
+
+def test_two_temperatures_that_read_alike_are_told_apart():
+    level_C = judge(goal(BOX, "20 degC")).values["place_air_K"].value - 273.15
+    near = round(level_C, 1) if round(level_C, 1) < level_C else round(level_C, 1) - 0.04
+    found = judge(goal(BOX, f"{near:.2f} degC"))
+    level, wanted = re.findall(r"[\d.]+(?=\u2009°C)", found.headline)
+    assert level != wanted
+
+
+def test_a_cause_is_called_what_the_sheet_has():
+    found = judge(goal(BOX, "20 degC"))  # a box with a known loss, without windows
+    said = " ".join(found.reasons)
+    assert "by the given heat loss" in said
+    assert "windows" not in said
+    assert found.causes == {"windows, edges and leaks": "by the given heat loss"}
+    # What leaves by itself is not said to come in.
+    cold = judge(goal(BOX, "38 degC"))
+    line = next(one for one in cold.reasons if "by the given heat loss" in one)
+    assert line.startswith("What goes out by itself: by the given heat loss 6.00")
+
+
+def test_money_is_told_in_its_currency():
+    found = judge(goal(BOX, "27 degC") + '[price]\nelectricity = "0.30 CHF/kWh"\n')
+    assert found.currency == "CHF"
+    cost = found.values["price_per_day"].value
+    assert f"costs {cost:.2f}\u2009CHF in electricity" in " ".join(found.reasons)
+
+
+def test_a_goal_after_years_is_said_in_years():
+    found = judge(goal(BOX, "24 degC", "10 years"))
+    assert any(line.startswith("After 10\u2009years it is at") for line in found.reasons)

@@ -166,10 +166,10 @@ def test_a_year_of_a_weather_file_is_told_by_months(call, tmp_path):
 
 def test_prices_are_in_the_currency_of_the_sheet(call, box):
     text = call("day", box, "--tries", "0").stdout
-    assert "costs, EUR" in text
+    assert re.search(r"  costs +[\d.]+\u2009EUR", text)
     box.write_text(box.read_text().replace("0.30 EUR/kWh", "$0.30/kWh"))
     text = call("day", box, "--tries", "0").stdout
-    assert "costs, $" in text
+    assert re.search(r"  costs +[\d.]+\u2009\$", text)
     assert re.search(r"which costs [\d.]+ \$", text)
     box.write_text(box.read_text().replace('electricity = "$0.30/kWh"', ""))
     assert "costs" not in call("day", box, "--tries", "0").stdout

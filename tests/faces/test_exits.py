@@ -10,6 +10,7 @@ import time
 import pytest
 import typer
 
+from coldwright.answers import warm
 from coldwright.errors import (
     LedgerError,
     NoSolution,
@@ -129,3 +130,50 @@ def test_output_in_an_old_encoding_is_plainer_but_whole():
             asked[at] = text.count("?")
         # A sign that nothing plainer stands for would have become a question mark.
         assert asked[0] == asked[1]
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="a device that is always full")
+def test_an_answer_that_finds_no_room_is_no_fault_of_the_program():
+    with open("/dev/full", "w") as full:
+        done = subprocess.run(
+            [*COMMAND, "parts", "wires"],
+            stdout=full, stderr=subprocess.PIPE, text=True, timeout=60, check=False,
+        )  # fmt: skip
+    assert done.returncode == Exit.WRONG_USE
+    assert "cannot be written" in done.stderr
+    assert "fault of the program" not in done.stderr
+    assert "Exception ignored" not in done.stderr
+
+
+def test_json_holds_ordinary_spaces(call, project):
+    for command in (("verdict", "--no-intervals"), ("watts", "--no-intervals"), ("check",)):
+        done = call(command[0], project, "--json", *command[1:])
+        assert done.exit_code == 0
+        assert "\u2009" not in done.stdout
+        assert "\\u2009" not in done.stdout
+        # What people read keeps numbers and units together.
+        if command[0] != "check":
+            assert "\u2009" in call(command[0], project, *command[1:]).stdout
+
+
+@pytest.mark.parametrize("command", ["verdict", "watts", "changes"])
+def test_few_tries_are_refused_and_none_is_said_how(call, project, command):
+    done = call(command, project, "--tries", "50")
+    assert done.exit_code == Exit.WRONG_USE
+    assert "0 for none" in " ".join(done.output.replace("│", " ").split())
+
+
+def test_no_tries_are_no_intervals(call, project):
+    none = call("verdict", project, "--tries", "0", "--json")
+    assert none.exit_code == 0
+    assert none.stdout == call("verdict", project, "--no-intervals", "--json").stdout
+
+
+def test_a_cache_that_holds_some_laws_is_not_a_compiled_solver(tmp_path, monkeypatch):
+    monkeypatch.setattr(warm, "cache_folder", lambda: tmp_path)
+    assert not warm.is_warm()
+    (tmp_path / "saturation.saturation_pressure-20.py311.1.nbc").touch()
+    assert not warm.is_warm()
+    (tmp_path / "cooler.operate_one-166.py311.1.nbc").touch()
+    assert warm.is_warm()
+    assert not warm.is_warm("run._run_all")

@@ -7,7 +7,9 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from coldwright.report.figures import figure, plain, span_of_time
+from coldwright.quantities.display import span_of_time
+from coldwright.quantities.glossary import display
+from coldwright.report.figures import figure, plain
 
 
 @dataclass
@@ -87,3 +89,38 @@ def test_spans_of_time_are_round():
     assert span_of_time(14400.0) == "4\u2009h"
     assert span_of_time(90.0) == "90\u2009s"
     assert span_of_time(14 * 86400.0) == "14\u2009d"
+
+
+def test_a_cop_has_two_digits_however_narrow_its_interval():
+    shown = figure("cop_net", Held(-0.9653, -0.9674, -0.9633))
+    assert (shown.number, shown.span) == ("−0.97", "−0.97 to −0.96")
+
+
+def test_money_has_its_currency():
+    assert figure("price", Held(383.0), "EUR").text == "383.00\u2009EUR"
+    cost = figure("price_per_day", Held(2.72, 2.58, 2.87), "EUR")
+    assert (cost.text, cost.span) == ("2.72\u2009EUR", "2.58 to 2.87")
+    assert figure("price", Held(None), "EUR").text == "not known"
+
+
+def test_what_is_reached_from_the_start_is_reached_at_once():
+    assert figure("time_to_goal_s", Held(0.0)).text == "at once"
+    assert figure("time_to_goal_s", Held(0.0, 0.0, 0.0)).text == "at once"
+    assert figure("time_to_goal_s", Held(0.0, 0.0, 60.0)).text != "at once"
+
+
+@pytest.mark.parametrize(
+    ("time_s", "said"),
+    [
+        (45.0, "45 s"), (3600.0, "60 min"), (7200.0, "2 h"), (86400.0, "24 h"),
+        (9 * 86400.0, "9 d"), (365.25 * 86400.0, "365 d"), (10 * 365.25 * 86400.0, "10 years"),
+        (1e12, "more than 1000 years"),
+    ],
+)  # fmt: skip
+def test_spans_of_time_read_as_people_say_them(time_s, said):
+    assert span_of_time(time_s).replace("\u2009", " ") == said
+
+
+def test_small_watts_are_milliwatts():
+    assert display("heat_load_W", 0.00275) == "2.75\u2009mW"
+    assert display("heat_load_W", 0.0) == "0\u2009W"

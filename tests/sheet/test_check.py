@@ -162,3 +162,28 @@ def test_without_a_supply_the_reader_is_told(simplest):
 
 def test_every_code_is_explained_in_the_catalogue():
     assert {code for _, _, _, code, _ in CASES} <= set(CATALOGUE)
+
+
+@pytest.mark.parametrize("efficiency", ["0", '"0 %"', "[[0, 0.5], [1, 0]]", "[[0.5, 0], [1, 0.9]]"])
+def test_a_supply_out_of_which_nothing_comes_is_a_fault(kiosk_text, efficiency):
+    line = next(one for one in kiosk_text.split("\n") if one.startswith("efficiency"))
+    text = kiosk_text.replace(line, f"efficiency = {efficiency}", 1)
+    (found,) = (one for one in check(read_text(text, "sheet.toml")) if one.severity == "stop")
+    assert found.code == "CW-SHEET-12"
+    assert found.where.startswith("power.supply.efficiency")
+    assert text.split("\n")[found.line - 1].startswith("efficiency")
+
+
+def test_nothing_comes_out_at_no_load(kiosk_text):
+    line = next(one for one in kiosk_text.split("\n") if one.startswith("efficiency"))
+    text = kiosk_text.replace(line, "efficiency = [[0, 0], [1, 0.9]]", 1)
+    assert not [one for one in check(read_text(text, "sheet.toml")) if one.severity == "stop"]
+
+
+def test_numbers_in_messages_are_printed_as_they_are(kiosk_text):
+    text = kiosk_text.replace('fin_gap = "3 mm"', 'fin_gap = "3 um"').replace(
+        'outdoor_humidity = "40 percent"', 'outdoor_humidity = "39 percent"'
+    )
+    (found,) = check(read_text(text, "sheet.toml"))
+    assert "�" not in found.sentence()
+    assert "0.3\u2009mm to 40\u2009mm" in found.sentence()

@@ -125,9 +125,9 @@ class TestDesignDay:
         assert climate(kiosk, dew_point="14 degC").humidity is None
         assert climate(kiosk, wet_bulb="20 degC").humidity is None
         assert not climate(kiosk, humidity="30 percent").humidity.assumed
-        with pytest.raises(SheetInvalid, match="dew_point and wet_bulb"):
+        with pytest.raises(SheetInvalid, match="`dew_point` and `wet_bulb`"):
             climate(kiosk, dew_point="14 degC", wet_bulb="20 degC")
-        with pytest.raises(SheetInvalid, match="wet_bulb beside wet_bulb_range"):
+        with pytest.raises(SheetInvalid, match="`wet_bulb` beside `wet_bulb_range`"):
             climate(kiosk, wet_bulb_range="3 K")
 
     @pytest.mark.parametrize(
@@ -180,7 +180,7 @@ class TestDesignDay:
             ({"utc_offset": "noon"}, "“noon” is not an offset from UTC"),
             ({"utc_offset": "+15 h"}, "is not an offset"),
             ({"utc_offset": True}, "is not an offset"),
-            ({"utc_offset": "+2 h", "time_zone": "Europe/Berlin"}, "utc_offset and time_zone"),
+            ({"utc_offset": "+2 h", "time_zone": "Europe/Berlin"}, "`utc_offset` and `time_zone`"),
             ({"time_zone": "Europe/Atlantis"}, "is not a known time zone"),
             ({"time_zone": "../../etc/passwd"}, "is not a known time zone"),
             ({"time_zone": "Europe"}, "is not a known time zone"),
@@ -190,7 +190,7 @@ class TestDesignDay:
             ({"date": "02-30"}, "is not a day"),
             ({"date": 7}, "is not a day"),
             ({"date": datetime.datetime(2025, 7, 1, 12)}, "is not a day"),
-            ({"date": "07-01", "month": 7}, "date and month"),
+            ({"date": "07-01", "month": 7}, "`date` and `month`"),
             ({"latitude": "95 N"}, "cannot be more than 90"),
             ({"longitude": "-181 deg"}, "cannot be less than"),
             ({"latitude": "48"}, "A number alone"),
@@ -294,7 +294,7 @@ BATTERY = {"voltage": "12 V", "energy": "1 kWh", "rate_time": "20 h"}
 @pytest.mark.parametrize(
     ("path", "value", "said"),
     [
-        ("place.door", [BOTH], "air and share"),
+        ("place.door", [BOTH], "`air` and `share`"),
         ("place.door", [{"name": "a"}], "openings_per_hour"),
         ("cooler.thermostat", {"air": "20 degC", "band": "2 K"}, "drive"),
         ("cooler.thermostat", {"air": "20 degC", "probe": "wall"}, "“outlet”"),

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from coldwright.quantities.parsing import parse
 from coldwright.sheet.models import Sheet
 from coldwright.sheet.schema import json_schema, write_schema
 
@@ -87,3 +88,25 @@ def test_writing_gives_the_same_bytes_every_time(tmp_path):
 def test_the_written_schema_is_up_to_date():
     written = Path(__file__).parents[2] / "docs" / "reference" / "sheet.schema.json"
     assert json.loads(written.read_text(encoding="utf-8")) == json_schema()
+
+
+def test_no_example_lies_beyond_what_is_usual():
+    seen = 0
+
+    def walk(value):
+        nonlocal seen
+        if isinstance(value, dict):
+            if "usual" in value:
+                kind = value["format"].removeprefix("quantity:")
+                low, high = (parse(bound, kind).value for bound in value["usual"])
+                example = parse(value["examples"][-1], kind).value
+                assert low <= abs(example) <= high or low <= example <= high, value
+                seen += 1
+            for inner in value.values():
+                walk(inner)
+        elif isinstance(value, list):
+            for inner in value:
+                walk(inner)
+
+    walk(json_schema())
+    assert seen > 150

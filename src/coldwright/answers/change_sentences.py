@@ -116,7 +116,7 @@ def changes_reasons(
     lines = [_standing(sheet, base)]
     if options:
         lines.append(f"{_capital(options[0].names[0])}: {_small(options[0].why[0])}")
-    lines += _cheap(options)
+    lines += _cheap(options, sheet_currency(sheet))
     for words, together in (("two", pair), ("three", triple)):
         if together is not None:
             end = f"; then: {together.verdict}" if together.verdict is not None else ""
@@ -125,13 +125,13 @@ def changes_reasons(
     return lines
 
 
-def _cheap(options: list[Option]) -> list[str]:
+def _cheap(options: list[Option], money: str) -> list[str]:
     """What gains for nothing, and what gains most for its power and for its price."""
     lines = []
     free = [each.names[0] for each in options if each.price == 0.0]
     if free:
         lines.append(f"Nothing to buy: {', '.join(free)}.")
-    for ratio, words in (("gain_per_W", "watt more"), ("gain_per_price", "unit of price")):
+    for ratio, words in (("gain_per_W", "watt more"), ("gain_per_price", money)):
         valued = [each for each in options if getattr(each, ratio) is not None]
         if len(valued) > 1 or (valued and ratio == "gain_per_price"):
             most = max(valued, key=lambda each: getattr(each, ratio))

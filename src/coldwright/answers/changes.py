@@ -18,7 +18,7 @@ from coldwright.answers.change_sentences import (
 )
 from coldwright.answers.change_tries import Tried, tried
 from coldwright.answers.design import SEED
-from coldwright.answers.value import Value, known, value_of
+from coldwright.answers.value import Value, in_ordinary_spaces, known, value_of
 from coldwright.findings import Finding
 from coldwright.sheet.models import OpenAir, Sheet
 
@@ -112,6 +112,7 @@ class Changes:
     tries: int
     findings: list[Finding]
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object, keys in SI by the glossary's names."""
         return {
@@ -212,7 +213,7 @@ def _option(
     shell = Option(
         names=[change.name for change in made.changes],
         does=what_to_do(made.variants),
-        why=[change.why for change in made.changes],
+        why=[change.reason(start.sheet) for change in made.changes],
         asks=[variant.asks for variant in made.variants if variant.asks],
         edits=edits,
         sentence="",

@@ -6,20 +6,22 @@ import os
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.errors import SheetInvalid
 from coldwright.findings import Finding, worst_first
 from coldwright.machine import safety
 from coldwright.machine.sink_bound import sinks_too_good
 from coldwright.sheet.check import check
 from coldwright.sheet.file import read, sheet_file
+from coldwright.sheet.models import Sheet
 from coldwright.sheet.schema import json_schema
 
 
 @dataclass(frozen=True, slots=True)
 class Inputs:
-    """The sheet's file, or the project folder that holds it."""
+    """The sheet's file, or the project folder that holds it; or a sheet that was read."""
 
-    path: str | os.PathLike[str]
+    sheet: Sheet | str | os.PathLike[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,7 @@ class Check:
         """Whether any finding stops the work."""
         return any(found.severity == "stop" for found in self.findings)
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """Plain data."""
         return {
@@ -65,18 +68,21 @@ class Check:
 
 
 def run(inputs: Inputs) -> Check:
-    """Read a sheet and list every finding that needs no solved state.
+    """Read a sheet, unless it is read already, and list all findings that need no solved state.
 
     Raises
     ------
     SheetError
         When there is no such file, or it is no text in TOML. Faults of the sheet are findings.
     """
-    file = str(sheet_file(inputs.path))
-    try:
-        sheet = read(file)
-    except SheetInvalid as error:
-        return Check(file, "", reads=False, findings=worst_first(error.findings))
+    if isinstance(inputs.sheet, Sheet):
+        sheet, file = inputs.sheet, inputs.sheet.file
+    else:
+        file = str(sheet_file(inputs.sheet))
+        try:
+            sheet = read(file)
+        except SheetInvalid as error:
+            return Check(file, "", reads=False, findings=worst_first(error.findings))
     # What cannot be at all would have no bound on its sinks either.
     found = check(sheet)
     if not any(each.severity == "stop" for each in found):

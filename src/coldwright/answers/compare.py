@@ -13,6 +13,7 @@ from coldwright.answers.rival import Rival, but
 from coldwright.answers.rivals import all_rivals
 from coldwright.answers.scene import Scene, load_at_goal_W
 from coldwright.answers.spot import Felt, draught_finding, felt, spot_assumptions, spot_of
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.safety import exhaust_advice, exhausts
@@ -54,6 +55,7 @@ class Compare:
     findings: list[Finding]
     assumptions: dict[str, str]
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object, SI."""
         return {
@@ -92,7 +94,7 @@ def run(inputs: Inputs) -> Compare:
         raise SheetInvalid(
             [
                 Finding(
-                    "CW-PLACE-05", "stop", "place.kind", f"“{sheet.place.kind}”",
+                    "CW-PLACE-04", "stop", "place.kind", f"“{sheet.place.kind}”",
                     "“room” or “box”", "Other means serve an enclosed place", "",
                     sheet.line("place.kind"), sheet.file,
                 )

@@ -14,7 +14,7 @@ from coldwright.answers.design import SEED
 from coldwright.answers.energy import Season, money, seasons
 from coldwright.answers.holding import Holding, holding
 from coldwright.answers.prepared import Prepared, prepare, settled_start
-from coldwright.answers.value import Value, value_of
+from coldwright.answers.value import Value, in_ordinary_spaces, value_of
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.day import (
     BIN_COLUMNS,
@@ -100,6 +100,7 @@ class Day:
         first = datetime.date(_ANY_YEAR, month, day)
         return first + datetime.timedelta(days=int(clock_s // DAY_S))
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object, SI."""
         return {

@@ -29,7 +29,6 @@ from coldwright.machine.sink_bound import sinks_too_good
 from coldwright.machine.sinks import CORRELATIONS
 from coldwright.machine.supply_air import supply_air
 from coldwright.machine.values import Values
-from coldwright.physics.compiled import is_warm as _is_warm
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.check import check
 from coldwright.sheet.models import Box, PlateFinSink, Room, Sheet, SteadyClimate
@@ -370,11 +369,6 @@ def refuse(findings: list[Finding]) -> None:
     """Raise `SheetInvalid` with all findings if one of them allows no answer."""
     if any(finding.severity == "stop" for finding in findings):
         raise SheetInvalid(worst_first(findings))
-
-
-def is_warm() -> bool:
-    """Whether the solver is compiled for this machine already; else the first run takes a while."""
-    return _is_warm()
 
 
 def limits_kept(

@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import coldwright.physics as physics
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.findings import Finding
 
 
@@ -79,6 +80,7 @@ class Equations:
     nearest: list[str] = field(default_factory=list)
     findings: list[Finding] = field(default_factory=list)
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """Plain data: one object per law."""
         return {"equations": [asdict(one) for one in self.equations], "nearest": self.nearest}

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import Any
 
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.findings import Finding
 from coldwright.sheet.library import GROUPS, library
 
@@ -45,6 +46,7 @@ class Parts:
         """Whether the group that was asked for exists (or none was asked for)."""
         return not self.group or self.group in self.counts
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """Plain data: one object per row, values as they stand in the library."""
         return {

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from coldwright.quantities.notations import currency
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet.models import Battery, Converter, Panel, Power, Sheet, Supply
 
 
 def _parts(power: Power) -> tuple[Supply | Converter | Battery | Panel | None, ...]:
     return power.supply, power.converter, power.battery, power.panel
+
+
+def own_currency(sheet: Sheet) -> str:
+    """The currency of the sheet's own prices, the first that is found; empty without one."""
+    prices = (one for one in sheet.quantities().values() if one.kind.startswith("price"))
+    return next((found for one in prices if (found := currency(one.text))), "")
 
 
 def known_price(sheet: Sheet) -> float | None:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, Literal
 
 from coldwright.answers.design import SEED, Design, refuse
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.errors import NoSolution, QuantityError, SheetError, SheetInvalid
 from coldwright.findings import Finding, worst_first
 from coldwright.findings_safety import DEFERS, SOURCES
@@ -94,6 +95,7 @@ class Safety:
         """The cautions as findings, worst first."""
         return [caution.finding for caution in self.cautions]
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """Plain data."""
         return {

@@ -85,6 +85,7 @@ def answer_schema(command: str) -> dict[str, Any]:
             "verdict": {"enum": ["yes", "no", "borderline", None]},
             "reached_tries": {"type": "integer"},
             "counted_tries": {"type": "integer"},
+            "currency": text,
             "heat_load_W": {"type": "object", "additionalProperties": {"$ref": "#/$defs/value"}},
             "alternatives": {
                 "type": "array",

@@ -62,9 +62,11 @@ def watts_reasons(sheet: Sheet, values: dict[str, Value]) -> list[str]:
             verb = "let in by" if taken > 0 else "saved by"
             parts.append(f"{_watts(abs(taken))} {verb} the exhaust's replacement air")
         if own_W >= 0.5:
-            parts.append(f"{_watts(own_W)} of the cooler's own heat that lands in the place")
+            where = "air" if isinstance(sheet.place, OpenAir) else "place"
+            parts.append(f"{_watts(own_W)} of the cooler's own heat that lands in the {where}")
         if parts:
-            lines.append(f"Net of {' and '.join(parts)}, {_watts(net.value)} remain for the place.")
+            end = "" if isinstance(sheet.place, OpenAir) else " for the place"
+            lines.append(f"Net of {' and '.join(parts)}, {_watts(net.value)} remain{end}.")
     condensate = values["condensate_kg_s"].value
     if condensate is not None and condensate > 1e-7:
         latent_W = values["cooling_latent_W"].value or 0.0
@@ -87,12 +89,14 @@ def verdict_headline(
     verdict: str | None,
     values: dict[str, Value],
     tries: tuple[int, int, int],
+    missed: list[str],
     *,
     followed: bool = False,
 ) -> str:
     """The one sentence on top of `verdict`, `followed` through changing weather or not.
 
-    `tries`: how many reach the goal, count, were made.
+    `tries`: how many reach the goal, count, were made; `missed`: what fails where it is cold
+    enough.
     """
     place = _place_word(sheet)
     if isinstance(sheet.place, OpenAir):
@@ -102,19 +106,26 @@ def verdict_headline(
     does, when = _levels(followed)
     if verdict is None:
         at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
-        return f"The {place} {does} {with_interval('place_air_K', at)}{when}; no goal is given."
+        given = "no goal for its temperature is given"
+        return f"The {place} {does} {with_interval('place_air_K', at)}{when}; {given}."
     at = values["plate_K"] if isinstance(sheet.place, Plate) else values["place_air_K"]
     level = with_interval("place_air_K", at)
-    goal = display("goal_air_K", values["goal_air_K"].value)
+    goal_K = values["goal_air_K"].value
+    goal = display("goal_air_K", goal_K)
+    if at.value is not None and at.value != goal_K and display("goal_air_K", at.value) == goal:
+        # Two temperatures that read alike and are not: one digit more tells them apart.
+        level = display("place_air_K", at.value, digits=2)
+        goal = display("goal_air_K", goal_K, digits=2)
     reached, count, made = tries
-    counted = f" ({reached} of {count} tries)" if made else ""
+    counted = f" ({reached:,} of {count:,} tries)" if made else ""
     if count < made:
-        counted = f" ({reached} of {count} tries; {made - count} more cannot be)"
-    if verdict == "yes":
-        return f"Yes: the {place} {does} {level}{when}; the goal is {goal}{counted}."
-    if verdict == "no":
-        return f"No: the {place} {does} {level}{when}; the goal is {goal}{counted}."
-    return f"Borderline: the {place} {does} {level}{when}; the goal is {goal}{counted}."
+        counted = f" ({reached:,} of {count:,} tries; {made - count:,} more cannot be)"
+    word = {"yes": "Yes", "no": "No"}.get(verdict, "Borderline")
+    if missed and verdict != "yes":
+        # Cold enough, and yet it misses: the reason belongs beside the word.
+        reason = " and ".join(missed[:2])
+        return f"{word}: {reason}{counted}. It {does} {level}{when}; the goal is {goal}."
+    return f"{word}: the {place} {does} {level}{when}; the goal is {goal}{counted}."
 
 
 def _levels(followed: bool) -> tuple[str, str]:
@@ -169,6 +180,28 @@ def with_interval(name: str, value: Value) -> str:
     # A dash between two numbers of which one is negative reads like a third sign.
     between = " to " if value.low < 0.0 and not name.endswith("_K") else "–"
     return f"{text} ({_bare(name, value.low)}{between}{_bare(name, value.high)})"
+
+
+def cause_words(sheet: Sheet) -> dict[str, str]:
+    """Causes of the heat load as this sheet has them, where they stand for several things."""
+    place = sheet.place
+    if not isinstance(place, Room | Box):
+        return {}
+    parts = [
+        word
+        for word, held in (
+            ("by the given heat loss", place.heat_loss is not None),
+            ("windows", bool(place.window)),
+            ("edges", isinstance(place, Box) and place.wall is not None),
+            ("heat bridges", bool(place.leak)),
+            ("lid seal", isinstance(place, Box) and place.lid_seal is not None),
+        )
+        if held
+    ]
+    if not parts:
+        return {}
+    words = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return {"windows, edges and leaks": words}
 
 
 def infiltration(values: dict[str, Value]) -> float:

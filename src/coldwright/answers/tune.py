@@ -13,6 +13,7 @@ from coldwright.answers.design import SEED, Design
 from coldwright.answers.hill import Hill, hill
 from coldwright.answers.ratings_panel import RatingRow, not_cooling, ratings_panel
 from coldwright.answers.tune_sentences import tune_headline, tune_reasons
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.findings import Finding
 from coldwright.sheet.models import Sheet
 
@@ -59,6 +60,7 @@ class Tune:
     findings: list[Finding]
     tries: int
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object; maps as nested lists, null where there is no answer."""
         return {

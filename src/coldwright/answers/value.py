@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import functools
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
+
+from coldwright.quantities.display import ordinary_spaces
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +28,22 @@ class Value:
     def to_json(self) -> dict[str, float | None]:
         """The object of the JSON answer."""
         return {"value": self.value, "low": self.low, "high": self.high}
+
+
+_Answer = TypeVar("_Answer")
+
+
+def in_ordinary_spaces(
+    to_json: Callable[[_Answer], dict[str, Any]],
+) -> Callable[[_Answer], dict[str, Any]]:
+    """Make the JSON of an answer hold no thin spaces: those are for eyes, not for scripts."""
+
+    @functools.wraps(to_json)
+    def plainly(answer: _Answer) -> dict[str, Any]:
+        found: dict[str, Any] = ordinary_spaces(to_json(answer))
+        return found
+
+    return plainly
 
 
 def known(number: Any) -> float | None:

@@ -14,9 +14,15 @@ from coldwright.answers.design import SEED, TRIES, Design, Point, limits_kept
 from coldwright.answers.hottest_hour import clock_of, followed_values, moment_judged
 from coldwright.answers.judge import Word, nothing_to_cool, starts_warmer, word_of
 from coldwright.answers.laws import sources_of
-from coldwright.answers.prices import known_price
-from coldwright.answers.sentences import needless_headline, refusal_headline, verdict_headline
-from coldwright.answers.value import Value, value_of
+from coldwright.answers.missed import missed
+from coldwright.answers.prices import known_price, own_currency
+from coldwright.answers.sentences import (
+    cause_words,
+    needless_headline,
+    refusal_headline,
+    verdict_headline,
+)
+from coldwright.answers.value import Value, in_ordinary_spaces, value_of
 from coldwright.answers.verdict_reasons import verdict_reasons
 from coldwright.answers.watts import Entry, WaterEntry, entries, point_values, water_entries
 from coldwright.answers.wiring_advice import wiring_advice
@@ -61,6 +67,10 @@ class Verdict:
     solved: int
     counted: int
     """Tries that the share is told of: all but those of things that cannot be."""
+    currency: str
+    """Currency of the prices; empty where the sheet has none."""
+    causes: dict[str, str]
+    """What a cause of the heat load is called with this sheet, where it stands for several."""
     history: dict[str, list[float]]
     ledger: list[Entry]
     water_ledger: list[WaterEntry]
@@ -73,6 +83,7 @@ class Verdict:
     hottest hour that is followed."""
     sources: list[str] = field(default_factory=list)
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object, keys in SI by the glossary's names."""
         return {
@@ -89,6 +100,7 @@ class Verdict:
             "solved_tries": self.solved,
             "counted_tries": self.counted,
             "judged_at": self.judged_at,
+            "currency": self.currency,
             "history": self.history,
             "ledger": [asdict(entry) for entry in self.ledger],
             "ledger_residual_W": self.ledger_residual_W,
@@ -215,11 +227,14 @@ def _answer(
     counted = 0 if point.counted is None else int(point.counted.sum())
     if needless := nothing_to_cool(design, values, followed=followed):
         findings = worst_first([*findings, needless])
+    misses = missed(sheet, values) if word is not None else []
     tries = (reached, counted, inputs.tries)
-    headline = verdict_headline(sheet, word, values, tries, followed=followed)
+    headline = verdict_headline(sheet, word, values, tries, misses, followed=followed)
     if needless and word is not None:
         own = headline if starts_warmer(design) else ""
         headline = needless_headline(sheet, values, own, followed=followed)
+    causes = cause_words(sheet)
+    named = [(causes.get(cause, cause), value) for cause, value in load]
     if stops:
         word = "no"
         headline = refusal_headline(stops)
@@ -239,7 +254,7 @@ def _answer(
         headline=headline,
         reasons=[
             *(moment or []),
-            *verdict_reasons(sheet, values, load, others),
+            *verdict_reasons(sheet, values, named, others),
             *([others_say] if others_say else []),
         ],
         values=values,
@@ -249,6 +264,8 @@ def _answer(
         tries=inputs.tries,
         solved=0 if point.solved is None else int(point.solved.sum()),
         counted=counted,
+        currency=own_currency(sheet),
+        causes=causes,
         history=shown,
         ledger=entries(point.book.heat),
         water_ledger=water_entries(point.book.water),

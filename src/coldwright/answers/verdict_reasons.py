@@ -11,7 +11,9 @@ from coldwright.answers.sentences import (
     with_interval,
 )
 from coldwright.answers.value import Value
+from coldwright.quantities.display import span_of_time
 from coldwright.quantities.glossary import display
+from coldwright.quantities.notations import currency
 from coldwright.sheet.models import OpenAir, Plate, Sheet
 
 if TYPE_CHECKING:
@@ -44,20 +46,14 @@ def verdict_reasons(
             f"At the goal {with_interval('heat_load_W', total)} come in and the cooler takes out "
             f"{with_interval('net_cooling_W', net)} net."
         )
-        causes = sorted(load, key=lambda row: -abs(row[1].value or 0.0))[:3]
-        parts = [
-            f"{cause} {display('heat_load_W', value.value)}"
-            for cause, value in causes
-            if value.value is not None and abs(value.value) >= 0.5
-        ]
-        if parts:
-            lines.append(f"What comes in: {', '.join(parts)}.")
+        lines += _causes(load)
     taken = infiltration(values)
     cooling_W = values.get("cooling_at_goal_W", values["cooling_W"]).value
     if taken >= 0.5 and cooling_W is not None:
         flow = display("hot_flow_m3_s", values["hot_flow_m3_s"].value)
+        at_goal = "At the goal the exhaust" if load else "The exhaust"
         lines.append(
-            f"The exhaust blows {flow} out of the place; the outdoor air that replaces it brings "
+            f"{at_goal} blows {flow} out of the place; the outdoor air that replaces it brings "
             f"{display('cooling_W', taken)} back in. The cold side takes out "
             f"{display('cooling_W', cooling_W)}."
         )
@@ -67,23 +63,25 @@ def verdict_reasons(
     level = values.get("place_air_K")
     if off is not None and off.value is not None and level is not None and level.value is not None:
         drop_K = off.value - level.value
-        verb = "lowers" if drop_K >= 0 else "raises"
+        does = f"{'lowers' if drop_K >= 0 else 'raises'} it by {abs(drop_K):.1f}\u2009K"
+        if abs(drop_K) < 0.05:
+            does = "makes no difference"
         lines.append(
             f"Without any cooler it would be {display('place_air_off_K', off.value)} there, so "
-            f"the cooler {verb} it by {abs(drop_K):.1f}\u2009K, for "
+            f"the cooler {does}, for "
             f"{display('plug_power_W', values['plug_power_W'].value)} {from_the_plug(sheet)}."
         )
     cost = values.get("price_per_day")
     if cost is not None and cost.value is not None and sheet.price is not None:
         assert sheet.price.electricity is not None
+        money = f"{cost.value:.2f}\u2009{currency(sheet.price.electricity.text)}".strip("\u2009")
         lines.append(
-            f"Running all day costs {cost.value:.2f} in electricity, at "
-            f"{sheet.price.electricity.text}."
+            f"Running all day costs {money} in electricity, at {sheet.price.electricity.text}."
         )
     at_limit = values.get("place_air_at_limit_K")
     if sheet.goal.within is not None and at_limit is not None:
         lines.append(
-            f"After {sheet.goal.within.text} it is at "
+            f"After {span_of_time(sheet.goal.within.value)} it is at "
             f"{with_interval('place_air_at_limit_K', at_limit)}."
         )
     lines += _limits(sheet, values)
@@ -114,6 +112,17 @@ def _takes_out(values: dict[str, Value]) -> str:
     )
 
 
+def _causes(load: list[tuple[str, Value]]) -> list[str]:
+    """The three weightiest causes: what comes in, and what goes out by itself."""
+    causes = sorted(load, key=lambda row: -abs(row[1].value or 0.0))[:3]
+    told = [(cause, value.value) for cause, value in causes if abs(value.value or 0.0) >= 0.5]
+    into = [f"{cause} {display('heat_load_W', heat)}" for cause, heat in told if heat and heat > 0]
+    out = [f"{cause} {display('heat_load_W', -heat)}" for cause, heat in told if heat and heat < 0]
+    lines = [f"What comes in: {', '.join(into)}"] if into else []
+    lines += [f"{'what' if into else 'What'} goes out by itself: {', '.join(out)}"] if out else []
+    return [f"{'; '.join(lines)}."] if lines else []
+
+
 def _plate(sheet: Sheet, values: dict[str, Value]) -> list[str]:
     face = display("hot_face_K", values["hot_face_K"].value)
     return [
@@ -140,5 +149,6 @@ def _limits(sheet: Sheet, values: dict[str, Value]) -> list[str]:
             f"{goal.max_sound.text}."
         )
     if goal.max_price is not None and (price.value or 0.0) > goal.max_price.value:
-        lines.append(f"Its known parts cost {price.value:.0f}; the limit is {goal.max_price.text}.")
+        cost = f"{price.value:.0f}\u2009{currency(goal.max_price.text)}".strip("\u2009")
+        lines.append(f"Its known parts cost {cost}; the limit is {goal.max_price.text}.")
     return lines

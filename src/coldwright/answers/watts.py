@@ -11,7 +11,7 @@ from coldwright.answers.design import SEED, TRIES, Design, Point
 from coldwright.answers.laws import sources_of
 from coldwright.answers.ratings_panel import RatingRow, not_cooling, ratings_panel
 from coldwright.answers.sentences import watts_headline, watts_reasons
-from coldwright.answers.value import Value, value_of
+from coldwright.answers.value import Value, in_ordinary_spaces, value_of
 from coldwright.findings import Finding
 from coldwright.machine.ledger_lines import Line
 from coldwright.sheet.models import Sheet
@@ -100,6 +100,7 @@ class Watts:
     """What is often taken for the cooling and is not, in words."""
     sources: list[str] = field(default_factory=list)
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object, keys in SI by the glossary's names."""
         return {

@@ -7,6 +7,7 @@ from typing import Any
 
 from coldwright.answers.design import Design
 from coldwright.answers.laws import sources_of
+from coldwright.answers.value import in_ordinary_spaces
 from coldwright.answers.wiring_findings import wiring_findings
 from coldwright.answers.wiring_loads import (
     FanFeed,
@@ -103,6 +104,7 @@ class Wiring:
     assumptions: dict[str, str]
     sources: list[str] = field(default_factory=list)
 
+    @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
         """One object, figures in SI."""
         return {

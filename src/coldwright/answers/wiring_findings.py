@@ -71,17 +71,17 @@ def _of_runs(design: Design, runs: list[Run]) -> Iterator[Finding]:
         if run.drop_share > _MOST_DROP:
             yield design.finding(
                 "CW-WIRE-07", "warning", where,
-                f"{100.0 * run.drop_share:.0f} % of the voltage is lost on the way to the "
-                f"{run.feeds}",
-                allowed="at most 10 %, better 3 % (ABYC E-11, boat practice)",
+                f"On the way to the {run.feeds} {100.0 * run.drop_share:.0f} % of the voltage are "
+                "lost",
+                allowed="at most 10 %; 3 % is good practice (ABYC E-11, for boats)",
                 action=f"{run.larger or 'a thicker wire'}, or a shorter way",
             )  # fmt: skip
         elif run.drop_share > _GOOD_DROP:
             yield design.finding(
                 "CW-WIRE-07", "note", where,
-                f"{100.0 * run.drop_share:.1f} % of the voltage is lost on the way to the "
-                f"{run.feeds}",
-                allowed="better 3 % (ABYC E-11, boat practice)",
+                f"On the way to the {run.feeds} {100.0 * run.drop_share:.1f} % of the voltage are "
+                "lost",
+                allowed="at most 3 % in good practice (ABYC E-11, for boats)",
                 action=f"{run.larger or 'a thicker wire'}, or a shorter way",
             )  # fmt: skip
         if run.joint_limit_A is not None and most_A > run.joint_limit_A:
@@ -233,7 +233,7 @@ def _of_switch(design: Design, states: States) -> Iterator[Finding]:
     elif switch.poles == 1:
         yield design.finding(
             "CW-SWITCH-03", "note", "power.switch.poles",
-            "The switch opens one conductor of the mains",
+            "The switch cannot open more than one conductor of the mains",
             why="Where the plug can be turned round, the live one may stay joined. " + _CODES,
             action="poles = 2",
         )  # fmt: skip
@@ -353,8 +353,7 @@ def _of_voltage(design: Design, states: States) -> Iterator[Finding]:
             source = states.chain.elements[0]
             yield design.finding(
                 "CW-POWER-09", "warning", "power",
-                f"Nothing makes {display('voltage', volts)} for the modules",
-                allowed=f"what the {source.name} gives: "
+                f"The modules are to have {display('voltage', volts)}, and the {source.name} gives "
                 f"{display('voltage', source.voltage_V)}",  # type: ignore[union-attr]
                 why="They are counted as if a regulator without any loss stood between",
                 action="[power.converter], or another way to run them",

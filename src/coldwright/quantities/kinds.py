@@ -16,7 +16,7 @@ _WATER_ALIASES = {"gpm": "gal/min", "gph": "gal/h", "lpm": "L/min", "lph": "L/h"
 _FLOW_ALIASES = {"cfm": "ft^3/min", "cmh": "m^3/h", "cmm": "m^3/min", "m3h": "m^3/h"} | (
     _WATER_ALIASES
 )
-_POWER_STEPS = ((0.0, "W"), (1.0e4, "kW"))
+_POWER_STEPS = ((0.0, "W"), (1.0e-5, "mW"), (0.1, "W"), (1.0e4, "kW"))
 _ELECTRIC = {"vdc": "V", "vac": "V", "v": "V", "volt": "V", "vrms": "V"}
 _POWER_ALIASES = {"w": "W", "kw": "kW", "watt": "W", "wp": "W", "ton": "TR", "tons": "TR"}
 _SHARE_SLIPS = ("%", "")
@@ -31,7 +31,7 @@ _KINDS = (
     Entry(
         "temperature_difference", "ΔT", "K", "K", 1e-3, 150.0, "5 %",
         "Difference between two temperatures; “2 degC” here means 2 K.", "2 K",
-        aliases={"c": "K", "f": "delta_degF", "k": "K"}, slips=("K", "mK", "delta_degF"),
+        aliases={"c": "K", "f": "delta_degF", "k": "K"}, slips=("K", "delta_degF"),
     ),
     Entry(
         "length", "L", "m", "m", 1e-5, 60.0, "1 %", "Length, width, height or thickness.",

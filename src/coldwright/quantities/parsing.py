@@ -24,15 +24,30 @@ import re
 from dataclasses import dataclass, replace
 
 from coldwright.errors import QuantityError
-from coldwright.quantities.display import shown
+from coldwright.quantities.display import THIN_SPACE, printable, shown
 from coldwright.quantities.entries import Entry
 from coldwright.quantities.kinds import KINDS
-from coldwright.quantities.notations import special_value
+from coldwright.quantities.notations import currency, special_value
 from coldwright.quantities.numerals import Numeral, leading_number
 from coldwright.quantities.tolerance import Shape, Tolerance
 from coldwright.quantities.units import conversion, kinds_like, plain, pretty
 
 TEXT_LENGTH_LIMIT = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """What a field of the sheet has in practice: bounds in SI, and how they are said."""
+
+    low: float
+    high: float
+    said: str
+
+    @classmethod
+    def of(cls, low: str, high: str, kind: str) -> Span:
+        """The span between two texts of one kind."""
+        said = " to ".join(pretty(text).replace(" ", THIN_SPACE, 1) for text in (low, high))
+        return cls(parse(low, kind).value, parse(high, kind).value, said)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +68,8 @@ class Quantity:
         Where it stands in the sheet, "cooler.hot_fan.power".
     assumed : bool
         Whether the program supplied it, not the person.
+    usual : Span, optional
+        What its field has in practice; without it the span of its kind holds.
     """
 
     text: str
@@ -61,6 +78,7 @@ class Quantity:
     tolerance: Tolerance
     path: str = ""
     assumed: bool = False
+    usual: Span | None = None
 
     def at(self, path: str) -> Quantity:
         """Copy of this quantity that knows where it stands."""
@@ -101,8 +119,8 @@ def likely_slip(quantity: Quantity) -> str | None:
     Returns
     -------
     str or None
-        A sentence with the unit that brings the number back into the plausible span of its kind;
-        None when the value is plausible or no unit of the trade explains it.
+        The number with the unit that brings it back into its usual span, "40 mm"; None when the
+        value is plausible or no unit of the trade explains it.
     """
     row = _kind(quantity.kind)
     if is_plausible(quantity):
@@ -113,22 +131,31 @@ def likely_slip(quantity: Quantity) -> str | None:
         return None
     for unit in row.slips:
         factor, offset = conversion(unit, row.name)
-        if _within(numeral.value * factor + offset, row):
-            meant = f"{numeral.text} {pretty(unit)}".strip()
-            usual = span(row.name)
-            return f"{_written(quantity.text)} is beyond the usual {usual}; was {meant} meant?"
+        if _within(numeral.value * factor + offset, quantity.usual, row):
+            money = currency(quantity.text) if "price" in unit else ""
+            return f"{numeral.text} {pretty(unit).replace('price', money or 'price')}".strip()
     return None
 
 
 def is_plausible(quantity: Quantity) -> bool:
-    """Whether the magnitude lies within the usual span of its kind; zero always does."""
-    return _within(quantity.value, _kind(quantity.kind))
+    """Whether the magnitude lies within the usual span of its field; zero always does."""
+    return _within(quantity.value, quantity.usual, _kind(quantity.kind))
 
 
-def span(kind: str) -> str:
-    """The usual span of a kind, for people: "0.36 m³/h to 3600 m³/h"."""
-    row = _kind(kind)
-    return f"{shown(row, row.low)} to {shown(row, row.high)}"
+def span(quantity: Quantity) -> str:
+    """The usual span of a quantity's field, for people: "0.36 m³/h to 3600 m³/h"."""
+    if quantity.usual is not None:
+        return quantity.usual.said
+    row = _kind(quantity.kind)
+    return f"{_rounded(shown(row, row.low))} to {_rounded(shown(row, row.high))}"
+
+
+def _rounded(text: str) -> str:
+    """A round bound without the zeros that only say how exact a measurement is: "40 mm"."""
+    number, *unit = text.split(THIN_SPACE)
+    if "." in number and "×" not in number:
+        number = number.rstrip("0").rstrip(".")
+    return THIN_SPACE.join([number, *unit])
 
 
 def _kind(kind: str) -> Entry:
@@ -143,12 +170,14 @@ def _kind(kind: str) -> Entry:
     return row
 
 
-def _within(value: float, row: Entry) -> bool:
-    # Direct counts the sign (levels, temperatures); elsewhere, and south or west, a minus sign only
+def _within(value: float, usual: Span | None, row: Entry) -> bool:
+    # Where the zero is arbitrary the sign counts; elsewhere, and south or west, a minus sign only
     # gives a direction.
     either_way = row.least is not None and row.least < 0.0 < row.low
     magnitude = value if row.point and not either_way else abs(value)
-    return magnitude == 0.0 or row.low <= magnitude <= row.high
+    low, high = (usual.low, usual.high) if usual is not None else (row.low, row.high)
+    # The bounds themselves are usual, however their units were converted.
+    return magnitude == 0.0 or low - 1e-9 * abs(low) <= magnitude <= high + 1e-9 * abs(high)
 
 
 def _checked_text(text: object, row: Entry) -> str:
@@ -212,7 +241,7 @@ def _with_tolerance(
         if row.point:
             raise _refusal(
                 _written(given), row, "A percentage of this has no meaning",
-                f"a tolerance in {shown(row, 1.0).split(chr(0x2009))[-1]}",
+                f"a tolerance in {shown(row, 1.0).split(THIN_SPACE)[-1]}",
             )  # fmt: skip
         half_width = abs(value) * width.value / 100.0
     else:
@@ -255,6 +284,11 @@ def _nominal(text: str, given: str, row: Entry) -> tuple[float, str]:
     if special is not None:
         value, unit = special, ""
     else:
+        if row.name == "wire_size" and "awg" in text.casefold():
+            raise _refusal(
+                _written(given), row, "Gauges are whole numbers from 0 to 50, and 1/0 to 4/0",
+                "“14 AWG” or the cross section",
+            )  # fmt: skip
         numeral = leading_number(text)
         if numeral is None:
             raise _refusal(_written(given), row, "It does not begin with a number")
@@ -307,9 +341,11 @@ def _check_possible(value: float, given: str, row: Entry) -> None:
         why = "be negative" if row.least == 0.0 else f"be less than {shown(row, row.least)}"
         raise _refusal(_written(given), row, f"It cannot {why}")
     if value > row.most:
-        # "40" for 40 percent is the usual slip.
-        may_be = value <= 100.0 and "%" not in given and not row.si_unit
-        percent = f"“{given.strip()} %”" if may_be else ""
+        # "40" for 40 percent is the usual slip; below some 5 it is none that anybody means.
+        percent = ""
+        numeral = leading_number(given.strip())
+        if numeral is not None and not numeral.rest and 5.0 <= value <= 100.0 * row.most:
+            percent = f"“{given.strip()} %”"
         raise _refusal(
             _written(given), row, f"It cannot be more than {shown(row, row.most)}", percent
         )
@@ -371,5 +407,5 @@ def _example_unit(row: Entry) -> str:
 
 def _written(text: str) -> str:
     """The person's text, safe to print on one line."""
-    clean = "".join(sign if sign.isprintable() else "�" for sign in text[:41])
+    clean = printable(text[:41])
     return f"“{clean[:40]}…”" if len(text) > 40 else f"“{clean}”"

@@ -180,7 +180,7 @@ def _refused(unit: str, row: Entry, why: str) -> QuantityError:
     shortened = unit if len(unit) <= 24 else unit[:23] + "…"
     noun = row.name.replace("_", " ")
     return QuantityError(
-        f"“{shortened}”" if unit else "no unit", f"a unit of {noun}", why, f"“{row.example}”"
+        f"“{shortened}”" if unit else "", f"a unit of {noun}", why, f"“{row.example}”"
     )
 
 

@@ -47,10 +47,14 @@ class Figure:
         return f"{self.low} to {self.high}" if self.low and self.high else ""
 
 
-def figure(name: str, value: Interval) -> Figure:
-    """Write a figure of the glossary for people."""
+def figure(name: str, value: Interval, money: str = "") -> Figure:
+    """Write a figure of the glossary for people; `money` is the currency of its prices."""
     row = entry(name)
+    if row.kind == "time" and value.value == 0.0 and not value.high:
+        return Figure("at once")
     number, unit = _parted(display(name, _or_never(name, value.value)))
+    if row.kind == "price" and value.value is not None:
+        unit = money
     if value.low is None and value.high is None:
         return Figure(number, unit)
     unit = unit or _parted(display(name, value.low if value.low is not None else value.high))[1]
@@ -65,6 +69,10 @@ def figure(name: str, value: Interval) -> Figure:
     low, middle, high = scaled(value.low), scaled(value.value), scaled(value.high)
     # A thermometer is read to a tenth, and so are the sentences; below that the interval decides.
     digits = max(1 if row.point else 0, _digits(low, middle, high))
+    if row.kind == "ratio":
+        # A COP is a quotient whose two sides err alike; its interval may be narrower than anybody
+        # believes, and two digits tell one machine from another.
+        digits = min(digits, 2)
 
     def written(number: float | None) -> str:
         if number is None:
@@ -74,14 +82,6 @@ def figure(name: str, value: Interval) -> Figure:
 
     # A figure that is never reached has no unit of its own; its bounds do.
     return Figure(written(middle), unit if middle is not None else "", written(low), written(high))
-
-
-def span_of_time(time_s: float) -> str:
-    """A round span of time: "60 min", "4 h", "2 d"."""
-    for seconds, unit in ((86400.0, "d"), (3600.0, "h"), (60.0, "min")):
-        if time_s >= 2.0 * seconds:
-            return f"{time_s / seconds:.3g}{THIN_SPACE}{unit}"
-    return f"{time_s:.3g}{THIN_SPACE}s"
 
 
 def plain(number: float, digits: int = 1) -> str:

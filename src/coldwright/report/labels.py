@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from coldwright.quantities.display import span_of_time
 from coldwright.quantities.glossary import entry
-from coldwright.report.figures import Figure, Interval, figure, span_of_time
+from coldwright.report.figures import Figure, Interval, figure
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,9 +126,12 @@ WIDEST: dict[str, str] = {
 
 
 def figure_groups(
-    labels: Iterable[Label], values: Mapping[str, Interval]
+    labels: Iterable[Label], values: Mapping[str, Interval], money: str = ""
 ) -> list[list[tuple[str, Figure]]]:
-    """Rows with their figures, in groups; what the answer lacks, or says nothing, is left out."""
+    """Rows with their figures, in groups; what the answer lacks, or says nothing, is left out.
+
+    `money` is the currency of the prices.
+    """
     groups: list[list[tuple[str, Figure]]] = [[]]
     for label in labels:
         value = values.get(label.key)
@@ -136,7 +140,7 @@ def figure_groups(
         elif value is not None and (
             not label.needs or _says_something(label.needs, values.get(label.needs))
         ):
-            groups[-1].append((label.text, figure(label.key, value)))
+            groups[-1].append((label.text, figure(label.key, value, money)))
     return [group for group in groups if group]
 
 

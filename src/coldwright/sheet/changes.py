@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -33,7 +34,8 @@ def changed(sheet: Sheet, changes: Mapping[str, Any]) -> Sheet:
     faults = []
     for path, text in supplied.items():
         try:
-            new = _with_quantity(new, path, parse(text, known[path].kind).at(path))
+            read = parse(text, known[path].kind)
+            new = _with_quantity(new, path, replace(read, path=path, usual=known[path].usual))
         except QuantityError as error:
             line = nearest_line(sheet.lines, path)
             faults.append(

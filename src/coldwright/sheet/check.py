@@ -38,21 +38,53 @@ def _unusual_values(sheet: Sheet) -> Iterator[Finding]:
     for path, quantity in sheet.quantities().items():
         if quantity.assumed or is_plausible(quantity):
             continue
-        slip = likely_slip(quantity)
-        usual = f"within the usual {span(quantity.kind)}"
+        meant = likely_slip(quantity)
         yield remark(
-            "CW-UNIT-02", "warning", path, f"“{quantity.text}”", usual, why=slip or "",
-            action="" if slip else "another unit, if this one was not meant",
+            "CW-UNIT-02", "warning", path, f"“{quantity.text}”",
+            f"within the usual {span(quantity)}",
+            why=f"Was {meant} meant?" if meant else "",
+            action="" if meant else "another unit or number, if this one was not meant",
         )  # fmt: skip
 
 
+def _crowds(sheet: Sheet) -> Iterator[Finding]:
+    """More people than find room: a count has no unit whose slip could be guessed."""
+    place = sheet.place
+    if not isinstance(place, Room | Box):
+        return
+    floor_m2 = place.length.value * place.width.value
+    for at, gain in enumerate(place.gain):
+        if gain.people is not None and gain.people > max(2.0, _CROWD_PER_M2 * floor_m2):
+            yield remark(
+                "CW-UNIT-02", "warning", f"place.gain[{at}].people", f"{gain.people:g}",
+                f"a number that finds room on the floor of {display('area', floor_m2)}",
+            )  # fmt: skip
+
+
+# Beyond some 4 to 5 for each square metre a standing crowd can no longer move.
+_CROWD_PER_M2 = 4.0
+
+
 def _impossible_values(sheet: Sheet) -> Iterator[Finding]:
+    unloaded = _unloaded(sheet)
     for path, quantity in sheet.quantities().items():
         key = path.rpartition(".")[2].partition("[")[0]
         if quantity.value < 0.0 and quantity.kind in _NEVER_NEGATIVE:
-            yield remark("CW-SHEET-12", "stop", path, f"“{quantity.text}”", "zero or more")
+            yield remark("CW-SHEET-12", "stop", path, f"“{quantity.text}”", "at least zero")
         elif quantity.value == 0.0 and quantity.kind in _NOT_ZERO and key not in _MAY_BE_ZERO:
+            if path in unloaded:
+                continue
             yield remark("CW-SHEET-12", "stop", path, f"“{quantity.text}”", "more than zero")
+
+
+def _unloaded(sheet: Sheet) -> set[str]:
+    """Efficiencies at no load, the one place where nothing may come out of something."""
+    power = sheet.power
+    parts = (power.supply, power.converter) if power is not None else ()
+    curves = [part.efficiency for part in parts if part is not None]
+    return {
+        curve[0][1].path for curve in curves if isinstance(curve, tuple) and curve[0][0].value == 0
+    }
 
 
 _NEVER_NEGATIVE = {
@@ -69,8 +101,8 @@ _NOT_ZERO = {
 # Keys of those kinds whose zero says something: nothing there, none lost, an ideal joint.
 _MAY_BE_ZERO = {
     "altitude", "length", "in_foam", "kerf", "curve", "cold_interface", "hot_interface",
-    "interface", "lid_seal", "area", "heat_loss", "hysteresis", "dew_point_margin", "efficiency",
-    "daily_range", "wet_bulb_range", "air", "fuse_resistance", "line", "internal_resistance",
+    "interface", "lid_seal", "area", "heat_loss", "hysteresis", "dew_point_margin", "daily_range",
+    "wet_bulb_range", "air", "fuse_resistance", "line", "internal_resistance",
 }  # fmt: skip
 
 
@@ -85,8 +117,9 @@ def _surfaces_cover(sheet: Sheet) -> Iterator[Finding]:
     if abs(listed_m2 - inside_m2) > _AREA_SLACK * inside_m2:
         yield remark(
             "CW-PLACE-01", "warning", "place.surface",
-            f"A sum of surfaces and windows of {display('area', listed_m2)}",
-            f"the {display('area', inside_m2)} that length, width and height enclose",
+            f"Surfaces and windows add up to {display('area', listed_m2)}",
+            f"within 10 % of the {display('area', inside_m2)} that length, width and height "
+            "enclose",
             action="adding what is missing, or correcting the areas",
         )  # fmt: skip
 
@@ -113,8 +146,9 @@ def _has_walls(sheet: Sheet) -> Iterator[Finding]:
         )  # fmt: skip
     elif len(ways) > 1:
         yield remark(
-            "CW-PLACE-03", "stop", f"place.{ways[0]}", " and ".join(ways), "one of them alone",
-            why="The same walls would be counted twice",
+            "CW-PLACE-03", "stop", f"place.{ways[0]}",
+            f"The walls are described by {' and by '.join(f'`{way}`' for way in ways)}",
+            "one of them alone", why="The same walls would be counted twice",
         )  # fmt: skip
 
 
@@ -122,20 +156,20 @@ def _goal_fits_place(sheet: Sheet) -> Iterator[Finding]:
     goal, place = sheet.goal, sheet.place
     if goal.plate is not None and not isinstance(place, Plate):
         yield remark(
-            "CW-GOAL-01", "warning", "goal.plate", "A goal for a plate", "used in this place",
-            why="The place is no plate", action="goal.air",
+            "CW-GOAL-01", "warning", "goal.plate", "A goal for a plate is not used in this place",
+            why="The place is no plate", action="`goal.air`",
         )  # fmt: skip
     if goal.air is not None and isinstance(place, Plate | OpenAir):
         kind = "a plate" if isinstance(place, Plate) else "open air"
         yield remark(
-            "CW-GOAL-01", "warning", "goal.air", "A goal for the air", "used in this place",
+            "CW-GOAL-01", "warning", "goal.air", "A goal for the air is not used in this place",
             why=f"The place is {kind}, whose air the cooler does not change",
-            action="goal.plate" if isinstance(place, Plate) else "a room or a box as the place",
+            action="`goal.plate`" if isinstance(place, Plate) else "a room or a box as the place",
         )  # fmt: skip
     if goal.within is not None and goal.air is None and goal.plate is None:
         yield remark(
-            "CW-GOAL-02", "warning", "goal.within", "A time without a temperature",
-            "a goal that can be checked", action="goal.air",
+            "CW-GOAL-02", "warning", "goal.within",
+            "The goal says by when, but not which temperature", action="`goal.air`",
         )  # fmt: skip
     start = place.start_air if isinstance(place, Room | Box) else None
     if goal.air is not None and start is not None and start.value < goal.air.value:
@@ -153,7 +187,8 @@ def _modules_run_within_ratings(sheet: Sheet) -> Iterator[Finding]:
             if volts is not None and volts > _ABSURD_V:
                 yield remark(
                     "CW-MODULE-01", "warning", _where(run_at),
-                    f"{display('voltage', volts)} for each module", "a voltage that one stands",
+                    f"Each module gets {display('voltage', volts)}",
+                    f"at most {display('voltage', _ABSURD_V)}",
                     why="Modules for cooling take some 2 to 30 V each",
                     action="more modules in series, or a lower voltage",
                 )  # fmt: skip
@@ -165,8 +200,8 @@ def _modules_run_within_ratings(sheet: Sheet) -> Iterator[Finding]:
             if value is not None and value > 1.001 * most.value:
                 yield remark(
                     "CW-MODULE-01", "warning", _where(run_at),
-                    f"{display(most.kind, value)} for each module",
-                    f"within its rating of {most.text}",
+                    f"Each module gets {display(most.kind, value)}",
+                    f"at most its rating of {most.text}",
                     why="Beyond the rating a module only heats faster than it pumps",
                     action=f"{display(most.kind, 0.6 * most.value)} or less for each module",
                 )  # fmt: skip
@@ -214,8 +249,9 @@ def _names_once(sheet: Sheet) -> Iterator[Finding]:
             if times > 1 and name:
                 last = max(at for at, one in enumerate(names) if one == name)
                 yield remark(
-                    "CW-SHEET-10", "warning", f"{where}[{last}].name", f"“{name}”",
-                    "a name used once", why=f"{times} of them are called so; results mix them up",
+                    "CW-SHEET-10", "warning", f"{where}[{last}].name",
+                    f"{times} of them are called “{name}”", why="Results would mix them up",
+                    action="a name of its own for each",
                 )  # fmt: skip
 
 
@@ -224,7 +260,7 @@ def _power_is_given(sheet: Sheet) -> Iterator[Finding]:
         yield remark(
             "CW-POWER-01", "note", "power",
             "No supply is given; the power from the plug is the plain sum of the loads",
-            action="[power.supply] with voltage, rated_power and efficiency",
+            action="a table [power.supply] with `voltage`, `rated_power` and `efficiency`",
         )  # fmt: skip
 
 
@@ -241,7 +277,7 @@ def _efficiency_points(sheet: Sheet) -> Iterator[Finding]:
             yield remark(
                 "CW-POWER-04", "stop", f"{path}.rated_power", "The rated power is not given",
                 why="An efficiency curve holds over shares of it",
-                action="rated_power, or one efficiency instead of a curve",
+                action="`rated_power`, or one efficiency instead of a curve",
             )  # fmt: skip
         for before, after in pairwise(points):
             if after[0].value <= before[0].value:
@@ -256,14 +292,15 @@ def _second_power(sheet: Sheet) -> Iterator[Finding]:
     power = sheet.power
     if power is not None and power.panel is not None and power.battery is None:
         yield remark(
-            "CW-POWER-03", "warning", "power.panel", "A panel without a battery", "a steady source",
-            why="Without a battery the cooler stops with every cloud", action="[power.battery]",
+            "CW-POWER-03", "warning", "power.panel", "A panel feeds the cooler without a battery",
+            why="The cooler then stops with every cloud", action="a table [power.battery]",
         )  # fmt: skip
 
 
 _RULES: tuple[Rule, ...] = (
     _impossible_values,
     _unusual_values,
+    _crowds,
     _has_walls,
     _surfaces_cover,
     _goal_fits_place,

@@ -35,7 +35,7 @@ def _where_air_goes(sheet: Sheet) -> Iterator[Finding]:
         both = cooler.hot_takes_from == "place"
         yield remark(
             "CW-COOLER-01", "warning", "cooler.hot_sends_to",
-            "The hot air is sent into the place", "a way to cool it as a whole",
+            "The hot air is sent into the place, which does not cool it as a whole",
             why="Both sides in one place heat it by the electrical power; only the spot in the "
             "cold air feels cooler" if both else
             "Outdoor air is warmed by the hot side and then blown into the place",
@@ -46,7 +46,7 @@ def _where_air_goes(sheet: Sheet) -> Iterator[Finding]:
     if cooler.cold_sends_to == "outdoors" and isinstance(sheet.place, Room | Box):
         yield remark(
             "CW-COOLER-03", "stop", "cooler.cold_sends_to",
-            "The cooled air is sent outdoors", "a way to cool the place",
+            "The cooled air is sent outdoors, which does not cool the place",
             action='cold_sends_to = "place"',
         )  # fmt: skip
 
@@ -130,7 +130,7 @@ def _fans(sheet: Sheet) -> Iterator[Finding]:
             yield remark(
                 "CW-FAN-01", "warning", f"cooler.{name}.power",
                 "The power of this fan is not known; it is counted as 0 W",
-                action="power, as in “14 W”",
+                action="`power`, as in “14 W”",
             )  # fmt: skip
         if fan.curve is not None:
             yield from _falling_curve(fan)
@@ -173,10 +173,10 @@ def _sinks(sheet: Sheet) -> Iterator[Finding]:
 
 def _no_flow(value: Quantity, name: str) -> Finding:
     return remark(
-        "CW-SINK-02", "stop", value.path, f"“{value.text}” without an air flow",
-        "enough: a resistance holds at one flow",
-        why="The fan has a curve, so no flow is given anywhere",
-        action=f"at_flow in [cooler.{name}]",
+        "CW-SINK-02", "stop", value.path,
+        f"“{value.text}” holds at one air flow, which is not given",
+        why="The fan has a curve, so no flow stands anywhere",
+        action=f"`at_flow` in [cooler.{name}]",
     )  # fmt: skip
 
 
@@ -197,8 +197,8 @@ def _rising_rows(sink: TableSink) -> Iterator[Finding]:
     lengths = {len(row) for row in sink.rows}
     if len(lengths) > 1:
         yield remark(
-            "CW-SINK-01", "stop", sink.rows[0][0].path, "A pressure drop in some rows only",
-            "either in all rows or in none",
+            "CW-SINK-01", "stop", sink.rows[0][0].path,
+            "A pressure drop stands in some rows only", "in all rows or in none",
         )  # fmt: skip
 
 
@@ -207,8 +207,9 @@ def _fins_fit(sink: PlateFinSink) -> Iterator[Finding]:
     pitch_m = sink.fin_thickness.value + sink.fin_gap.value
     if across_m < pitch_m + sink.fin_thickness.value:
         yield remark(
-            "CW-SINK-03", "stop", sink.base[1].path, f"A base {sink.base[1].text} across",
-            f"wide enough for two fins and the gap of {sink.fin_gap.text} between them",
+            "CW-SINK-03", "stop", sink.base[1].path,
+            f"The base, {sink.base[1].text} across, is too narrow for two fins and the gap of "
+            f"{sink.fin_gap.text} between them",
         )  # fmt: skip
 
 
@@ -230,8 +231,8 @@ def _modules_fit(sheet: Sheet) -> Iterator[Finding]:
             if needed_m2 > base_m2:
                 yield remark(
                     "CW-SINK-04", "warning", sink.base[0].path,
-                    f"A base of {display('area', base_m2)}",
-                    f"enough for modules that cover {display('area', needed_m2)}",
+                    f"The modules cover {display('area', needed_m2)}",
+                    f"at most the base of {display('area', base_m2)}",
                     action="a larger base, fewer modules, or their true footprint",
                 )  # fmt: skip
 
@@ -245,7 +246,7 @@ def _groups_find_their_sink(sheet: Sheet) -> Iterator[Finding]:
                 where = "cooler.modules" if single else f"cooler.modules[{place}]"
                 yield remark(
                     "CW-SINK-05", "stop", f"{where}.{name}_number", str(number),
-                    f"a number up to {len(sinks)}, as many as there are of {name}",
+                    f"at most {len(sinks)}, as many sinks as this side has",
                 )  # fmt: skip
 
 

@@ -31,14 +31,14 @@ def _steady(sheet: Sheet) -> Iterator[Finding]:
         yield remark(
             "CW-CLIMATE-02", "warning", "climate.outdoor_humidity",
             f"The outdoor moisture is not given; {climate.outdoor_humidity.text} is assumed",
-            action="outdoor_humidity or outdoor_dew_point",
+            action="`outdoor_humidity` or `outdoor_dew_point`",
         )  # fmt: skip
     windows = _windows(sheet)
     if windows and climate.sun.assumed and all(one.sun is None for one in windows):
         yield remark(
             "CW-CLIMATE-03", "warning", "climate.sun",
             "There are windows but no sun is given; none is counted",
-            action="sun, as in “400 W/m^2”",
+            action="`sun`, as in “400 W/m^2”",
         )  # fmt: skip
     for path, what in _only_over_a_day(sheet):
         yield remark(
@@ -72,14 +72,14 @@ def _design_day(sheet: Sheet) -> Iterator[Finding]:
         yield remark(
             "CW-CLIMATE-06", "warning", "climate.daily_range",
             f"The range of the day is not given; {day.daily_range.text} is assumed",
-            action="daily_range",
+            action="`daily_range`",
         )  # fmt: skip
     if day.humidity is not None and day.humidity.assumed:
         yield remark(
             "CW-CLIMATE-02", "warning", "climate.humidity",
             f"The outdoor moisture is not given; {day.humidity.text} at the highest temperature "
             "is assumed",
-            action="dew_point, wet_bulb or humidity",
+            action="`dew_point`, `wet_bulb` or `humidity`",
         )  # fmt: skip
     for name in ("dew_point", "wet_bulb"):
         moist = getattr(day, name)
@@ -101,7 +101,8 @@ def _clock(sheet: Sheet, day: DesignDay) -> Iterator[Finding]:
         if day.longitude is None:
             yield remark(
                 "CW-CLIMATE-07", "warning", "climate.longitude",
-                "A clock without a longitude; it is taken to show solar time", action="longitude",
+                "The clock has no longitude; it is taken to show solar time",
+                action="`longitude`",
             )  # fmt: skip
     elif _follows_the_clock(sheet):
         taken = (
@@ -112,7 +113,7 @@ def _clock(sheet: Sheet, day: DesignDay) -> Iterator[Finding]:
         yield remark(
             "CW-CLIMATE-07", "warning", "climate.utc_offset",
             f"Schedules follow a clock that is not given; {taken} is taken",
-            action="utc_offset, as in “+2 h”, or time_zone",
+            action="`utc_offset`, as in “+2 h”, or `time_zone`",
         )  # fmt: skip
 
 
@@ -127,7 +128,7 @@ def _sun(sheet: Sheet, day: DesignDay | WeatherFile) -> Iterator[Finding]:
             yield remark(
                 "CW-CLIMATE-03", "warning", "climate.sun",
                 "There are windows but no latitude is given; no sun is counted",
-                action="latitude and longitude, or sun = “none”",
+                action='`latitude` and `longitude`, or `sun = "none"`',
             )  # fmt: skip
         return
     for path, one in _in_the_sun(sheet):
@@ -143,7 +144,7 @@ def _sun(sheet: Sheet, day: DesignDay | WeatherFile) -> Iterator[Finding]:
                 "CW-CLIMATE-10", "note", path,
                 f"“{one.name}” stands in the sun but has no direction; the mean of four sides is "
                 "counted",
-                action="compass, as in “SSW”, unless it goes all around",
+                action="`compass`, as in “SSW”, unless it goes all around",
             )  # fmt: skip
 
 
@@ -182,7 +183,7 @@ def _open_air(sheet: Sheet) -> Iterator[Finding]:
         yield remark(
             "CW-CLIMATE-02", "warning", "place.humidity",
             f"The moisture of the air is not given; {place.humidity.text} is assumed",
-            action="humidity or dew_point",
+            action="`humidity` or `dew_point`",
         )  # fmt: skip
 
 
@@ -192,8 +193,8 @@ def _spans(sheet: Sheet) -> Iterator[Finding]:
             if start_s == end_s:
                 clock = f"{int(start_s // 3600):02d}:{int(start_s % 3600 // 60):02d}"
                 yield remark(
-                    "CW-SCHEDULE-01", "warning", f"{path}[{at}]", f"From {clock} to {clock}",
-                    "a span of time",
+                    "CW-SCHEDULE-01", "warning", f"{path}[{at}]",
+                    f"A span from {clock} to {clock} has no length",
                 )  # fmt: skip
 
 
@@ -219,7 +220,8 @@ def _thermostat(sheet: Sheet) -> Iterator[Finding]:
     if thermostat.probe == "contents" and contents is None:
         yield remark(
             "CW-COOLER-06", "stop", "cooler.thermostat.probe", "“contents”",
-            "something that this place has", action="[place.contents], or probe = “place”",
+            "something that this place has",
+            action='a table [place.contents], or `probe = "place"`',
         )  # fmt: skip
     elif goal is not None and thermostat.probe == "place" and thermostat.air.value > goal.value:
         yield remark(
@@ -237,8 +239,9 @@ def _wet_layers(sheet: Sheet) -> Iterator[Finding]:
             known = library().material(layer.material)
         if known is None or known.moisture is None:
             yield remark(
-                "CW-PLACE-06", "stop", f"{path}.state", f"How “{layer.material}” insulates "
-                f"when {layer.state}", "known", action="wet_factor, as in 2",
+                "CW-PLACE-06", "stop", f"{path}.state",
+                f"How “{layer.material}” insulates when {layer.state} is not known",
+                action="`wet_factor`, as in 2",
             )  # fmt: skip
         elif known.wettest is not None and layer.water_share.value > known.wettest.value:
             yield remark(

@@ -53,7 +53,7 @@ def _wires_feed_something(sheet: Sheet) -> Iterator[Finding]:
             last = max(at for at, one in enumerate(wires) if one.target == target)
             yield remark(
                 "CW-WIRE-03", "warning", f"power.wire[{last}].name",
-                f"A second wire to the {target}",
+                f"a second wire to the {target}",
                 "counted", why="Each part has one run; the last one is taken",
                 action="one run with the larger size",
             )  # fmt: skip
@@ -93,12 +93,12 @@ def _drives(sheet: Sheet) -> Iterator[Finding]:
         if kind == "direct" and abs(speed - 1.0) > 0.02:
             yield remark(
                 "CW-DRIVE-02", "warning", f"{where}.drive",
-                f"A speed of {speed:.2f} on the full voltage", "possible for a plain fan",
+                f"a speed of {speed:.2f} on the full voltage", "possible for a plain fan",
                 why="Nothing sets its speed", action='drive = { kind = "pwm4" } or “voltage”',
             )  # fmt: skip
         if kind == "chopped":
             yield remark(
-                "CW-DRIVE-03", "warning", f"{where}.drive", "A chopped supply",
+                "CW-DRIVE-03", "warning", f"{where}.drive", "a chopped supply",
                 "sure to set a speed",
                 why="The electronics of many two-wire fans restart at each pulse: the fan jumps to "
                 "full speed or stops instead of following",

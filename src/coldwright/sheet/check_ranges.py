@@ -107,7 +107,7 @@ def _sides(sheet: Sheet) -> Iterator[Finding]:
     if shortest.value <= LEAST_SIDE * thickness_m:
         yield remark(
             "CW-PLACE-07", "stop", shortest.path,
-            f"An inner side of {shortest.text} in a wall of {display('length', thickness_m)}",
+            f"an inner side of {shortest.text} in a wall of {display('length', thickness_m)}",
             f"longer than a fifth of the wall, {display('length', LEAST_SIDE * thickness_m)}",
             why="Of such a box no heat leak is known; a unit may have slipped",
         )  # fmt: skip

@@ -61,7 +61,7 @@ def findings_of(
         found.append(
             Finding(
                 "CW-SHEET-08", "stop", "", f"{left} more faults are not listed", "", "",
-                "mending these first", None, file,
+                "mending the others first", None, file,
             )
         )  # fmt: skip
     return found
@@ -139,9 +139,8 @@ def _unknown_key(_error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
 
 def _missing(_error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     if isinstance(place.key, int):
-        count = f"A list of {place.key}"
-        allowed = f"complete: next comes {place.wanted()}"
-        yield "CW-SHEET-04", place.holder, count, allowed, "", ""
+        held = f"The list ends after {place.key} value{'s' * (place.key != 1)}"
+        yield "CW-SHEET-04", place.holder, f"{held}; next comes {place.wanted()}", "", "", ""
         return
     inner = _inside(place.annotation)
     is_table = bool(place.tables_here() or (inner is not None and list(_tables(inner))))
@@ -189,20 +188,24 @@ def _choice(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
 
 def _one_of(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     context = error.get("ctx", {})
-    given = str(context.get("given"))
-    allowed = f"exactly one of {context.get('allowed')}"
-    if given == "none":
+    allowed = f"one of {_keys(str(context.get('allowed')).split(', '), 'or')}"
+    given = str(context.get("given")).split(" and ")
+    if given == ["none"]:
         yield "CW-SHEET-05", place.path, "", allowed, "", ""
     else:
         why = "The same thing would be said twice"
-        yield "CW-SHEET-05", place.path, f"Giving {given}", f"giving {allowed}", why, ""
+        both = f"The keys {_keys(given)} stand side by side"
+        yield "CW-SHEET-05", place.path, both, "one of them", why, ""
 
 
 def _needs(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     context = error.get("ctx", {})
+    needed = str(context.get("needs"))
+    # What is needed may already say its value: `stages = 2`.
+    example = needed if "=" in needed else f"{needed.split(' ')[0]} = {context.get('example')}"
     yield (
-        "CW-SHEET-07", place.path, "", f"{context.get('needs')} beside {context.get('given')}",
-        "One means nothing without the other", f"{context.get('needs')} = {context.get('example')}",
+        "CW-SHEET-07", place.path, "", f"{_code(needed)} beside {_code(str(context.get('given')))}",
+        "One means nothing without the other", f"`{example}`",
     )  # fmt: skip
 
 
@@ -226,18 +229,28 @@ def _said(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
 
 
 def _bound(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
-    message = str(error["msg"]).removeprefix("Input should be ")
-    yield "CW-SHEET-06", place.path, shown(error["input"]), message, "", ""
+    bound = str(error["msg"]).removeprefix("Input should be ")
+    for theirs, ours in _BOUNDS:
+        bound = bound.replace(theirs, ours)
+    yield "CW-SHEET-06", place.path, shown(error["input"]), bound, "", ""
+
+
+_BOUNDS = (
+    ("greater than or equal to", "at least"),
+    ("less than or equal to", "at most"),
+    ("greater than", "more than"),
+)
 
 
 def _length(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
     context = error.get("ctx", {})
     least, most = context.get("min_length"), context.get("max_length")
-    allowed = f"of at least {least}" if least is not None else f"of at most {most}"
+    allowed = f"at least {least}" if least is not None else f"at most {most}"
     if least is not None and least == most:
-        allowed = f"of {most}"
-    given = f"A list of {context.get('actual_length')}"
-    yield "CW-SHEET-06", place.path, given, f"a list {allowed}", "", ""
+        allowed = f"{most}"
+    length = context.get("actual_length")
+    entries = "1 entry" if length == 1 else f"{length} entries"
+    yield "CW-SHEET-06", place.path, f"The list has {entries}", allowed, "", ""
 
 
 def _other(error: ErrorDetails, place: _Place) -> Iterator[_Parts]:
@@ -381,6 +394,17 @@ _PLAIN: dict[Any, str] = {
     float: "a number",
     bool: "true or false",
 }
+
+
+def _code(text: str) -> str:
+    """A key in backticks; a phrase that names several stands without."""
+    return text if " or " in text or " (or" in text else f"`{text}`"
+
+
+def _keys(names: list[str], last: str = "and") -> str:
+    """Keys of the sheet in a sentence: "`a`, `b` and `c`"."""
+    quoted = [f"`{name}`" for name in names]
+    return f" {last} ".join([", ".join(quoted[:-1]), quoted[-1]] if len(quoted) > 1 else quoted)
 
 
 def _listed(words: list[str]) -> str:

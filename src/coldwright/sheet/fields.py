@@ -25,7 +25,7 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from coldwright.errors import PartMissing, QuantityError
 from coldwright.quantities.glossary import entry
-from coldwright.quantities.parsing import Quantity, parse
+from coldwright.quantities.parsing import Quantity, Span, is_plausible, parse
 from coldwright.sheet.shown import shown
 from coldwright.sheet.tables import Many, Table
 
@@ -106,6 +106,47 @@ class Kind:
             "description": found.description,
             "examples": [*self.words, *names, found.example],
         }
+
+
+@dataclass(frozen=True)
+class Usual:
+    """Marks a field with the span that it has in practice; only a slip is guessed from it.
+
+    Nothing is refused beyond it. Kinds have spans too, but a wall, a fin and a duct are lengths
+    of very different sizes: only the field knows which slip of a unit is one.
+
+    Parameters
+    ----------
+    low, high
+        The span, as texts of the field's kind.
+    """
+
+    low: str
+    high: str
+
+    def __get_pydantic_core_schema__(
+        self, source: Any, handler: Callable[[Any], CoreSchema]
+    ) -> CoreSchema:
+        return core_schema.no_info_after_validator_function(self._mark, handler(source))
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        made: dict[str, Any] = {**handler(schema), "usual": [self.low, self.high]}
+        kind = str(made.get("format", "")).removeprefix("quantity:")
+        *words, example = made.get("examples", [""])
+        if example and not is_plausible(self._mark(parse(example, kind))):
+            # The kind's example is none of this field.
+            made["examples"] = [*words, self.low, self.high]
+        return made
+
+    def _mark(self, value: Any) -> Any:
+        if not isinstance(value, Quantity):
+            return value
+        return replace(value, usual=_span(self.low, self.high, value.kind))
+
+
+_span = cache(Span.of)
 
 
 def assumed(text: str, kind: str) -> Any:

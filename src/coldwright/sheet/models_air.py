@@ -9,12 +9,19 @@ from pydantic_core import PydanticCustomError
 
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_POINTS
-from coldwright.sheet.fields import assumed, by_key, by_shape, from_library
+from coldwright.sheet.fields import Usual, assumed, by_key, by_shape, from_library
 from coldwright.sheet.models_wiring import FanDrive
 from coldwright.sheet.tables import Many, Table, at_most_one, exactly_one
 
 Side = Literal["place", "outdoors"]
 Located = Literal["place", "exhaust", "outside"]
+_Along = Annotated[of.Length, Usual("3 mm", "1.5 m")]
+_Thick = Annotated[of.Length, Usual("0.2 mm", "80 mm")]
+_Flow = Annotated[of.Flow, Usual("0.1 m^3/h", "5000 m^3/h")]
+_Resistance = Annotated[of.ThermalResistance, Usual("1 mK/W", "50 K/W")]
+_Loss = Annotated[of.Pressure, Usual("0.01 Pa", "1000 Pa")]
+_Blown = Annotated[of.Pressure, Usual("0.1 Pa", "3000 Pa")]
+_Side = Annotated[of.Length, Usual("5 mm", "2 m")]
 
 
 class PlateFinSink(Table):
@@ -23,17 +30,17 @@ class PlateFinSink(Table):
     kind: Literal["plate_fin"]
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
-    base: tuple[of.Length, of.Length, of.Length] = Field(strict=False)
+    base: tuple[_Along, _Along, _Thick] = Field(strict=False)
     """Base plate: along the air, across the air, thick."""
-    fin_height: of.Length
+    fin_height: Annotated[of.Length, Usual("1 mm", "200 mm")]
     """Height of the fins above the base."""
-    fin_thickness: of.Length
+    fin_thickness: Annotated[of.Length, Usual("0.05 mm", "10 mm")]
     """Thickness of one fin."""
-    fin_gap: of.Length
+    fin_gap: Annotated[of.Length, Usual("0.3 mm", "40 mm")]
     """Clear gap between two fins."""
     material: Annotated[str, of.known("solids")] = "aluminium 6063"
     """Name of a metal in the parts library."""
-    mass: of.Mass | None = None
+    mass: Annotated[of.Mass, Usual("2 g", "60 kg")] | None = None
     """Mass; else from the dimensions."""
     correlation: str = "stephan"
     """Which heat transfer correlation is used between the fins."""
@@ -42,8 +49,8 @@ class PlateFinSink(Table):
 
 
 TableRow = Annotated[
-    Annotated[tuple[of.Flow, of.ThermalResistance], Field(strict=False), Tag("<two>")]
-    | Annotated[tuple[of.Flow, of.ThermalResistance, of.Pressure], Field(strict=False), Tag("<3>")],
+    Annotated[tuple[_Flow, _Resistance], Field(strict=False), Tag("<two>")]
+    | Annotated[tuple[_Flow, _Resistance, _Loss], Field(strict=False), Tag("<3>")],
     of.by_length({2: "<two>", 3: "<3>"}),
 ]
 
@@ -56,7 +63,7 @@ class TableSink(Table):
     """Name in the parts library; keys given here outrank it."""
     rows: Annotated[Many[TableRow], Field(min_length=2, max_length=MOST_POINTS)]
     """Rows of [flow, thermal resistance to the air that comes in, pressure drop if known]."""
-    mass: of.Mass | None = None
+    mass: Annotated[of.Mass, Usual("2 g", "60 kg")] | None = None
     """Mass of the sink; else "not known" and no heat is stored in it."""
     price: of.Money | None = None
     """Price of one."""
@@ -68,13 +75,13 @@ class ResistanceSink(Table):
     kind: Literal["resistance"]
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
-    value: of.ThermalResistance
+    value: Annotated[of.ThermalResistance, Usual("1 mK/W", "50 K/W")]
     """From the mean of the base to the air that comes in, shared by all modules."""
-    at_flow: of.Flow | None = None
+    at_flow: Annotated[of.Flow, Usual("0.1 m^3/h", "5000 m^3/h")] | None = None
     """Air flow at which the value holds; else the flow given for the fan."""
-    pressure_drop: of.Pressure | None = None
+    pressure_drop: Annotated[of.Pressure, Usual("0.05 Pa", "1000 Pa")] | None = None
     """Pressure that the air loses in it at that flow."""
-    mass: of.Mass | None = None
+    mass: Annotated[of.Mass, Usual("2 g", "60 kg")] | None = None
     """Mass of the sink."""
     price: of.Money | None = None
     """Price of one."""
@@ -83,15 +90,15 @@ class ResistanceSink(Table):
 class Radiator(Table):
     """The air side of a water loop: exactly one of `conductance` and `resistance`."""
 
-    conductance: of.ThermalConductance | None = None
+    conductance: Annotated[of.ThermalConductance, Usual("0.1 W/K", "2000 W/K")] | None = None
     """Conductance between water and air (UA) at `at_flow`."""
-    resistance: of.ThermalResistance | None = None
+    resistance: Annotated[of.ThermalResistance, Usual("0.5 mK/W", "10 K/W")] | None = None
     """Thermal resistance from water to the air that comes in, at `at_flow`."""
-    at_flow: of.Flow | None = None
+    at_flow: Annotated[of.Flow, Usual("0.1 m^3/h", "5000 m^3/h")] | None = None
     """Air flow at which the value holds; else the flow given for the fan."""
-    pressure_drop: of.Pressure | None = None
+    pressure_drop: Annotated[of.Pressure, Usual("0.05 Pa", "1000 Pa")] | None = None
     """Pressure that the air loses in it at that flow."""
-    mass: of.Mass | None = None
+    mass: Annotated[of.Mass, Usual("10 g", "60 kg")] | None = None
     """Mass of the radiator."""
 
     @model_validator(mode="after")
@@ -106,17 +113,17 @@ class WaterLoop(Table):
     kind: Literal["water_loop"]
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
-    block_resistance: of.ThermalResistance
+    block_resistance: Annotated[of.ThermalResistance, Usual("0.2 mK/W", "5 K/W")]
     """From the base of the block to the water that comes in, shared by all modules."""
-    water_flow: of.WaterFlow
+    water_flow: Annotated[of.WaterFlow, Usual("0.02 L/min", "60 L/min")]
     """Flow of the water."""
-    pump_power: of.ElectricPower = assumed("5 W", "power")
+    pump_power: Annotated[of.ElectricPower, Usual("0.05 W", "300 W")] = assumed("5 W", "power")
     """Electrical power of the pump; all of it warms the water."""
     pump_located: Located = "outside"
     """Where the pump stands."""
     radiator: Radiator
     """The air side."""
-    water_volume: of.Volume = assumed("1 L", "volume")
+    water_volume: Annotated[of.Volume, Usual("1 mL", "200 L")] = assumed("1 L", "volume")
     """Water in the loop: it stores heat."""
     price: of.Money | None = None
     """Price of the whole loop."""
@@ -137,26 +144,26 @@ class Fan(Table):
 
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
-    curve: Annotated[Many[Annotated[tuple[of.Flow, of.Pressure], Field(strict=False)]],
+    curve: Annotated[Many[Annotated[tuple[_Flow, _Blown], Field(strict=False)]],
                      Field(min_length=2, max_length=MOST_POINTS)] | None = None  # fmt: skip
     """Points [flow, pressure] at full speed, from no flow to no pressure."""
-    flow: of.Flow | None = None
+    flow: Annotated[of.Flow, Usual("0.1 m^3/h", "5000 m^3/h")] | None = None
     """A given flow instead of a curve, as installed at full speed, all fans together."""
-    power: of.ElectricPower | None = None
+    power: Annotated[of.ElectricPower, Usual("0.02 W", "500 W")] | None = None
     """Electrical power of one fan at full speed; "not known" if left out."""
-    sound_at_1m: of.SoundLevel | None = None
+    sound_at_1m: Annotated[of.SoundLevel, Usual("5 dB", "95 dB")] | None = None
     """A-weighted sound level of one fan at 1 m and full speed."""
     position: Literal["before sink", "after sink"] = "before sink"
     """Whether the fan blows into the sink or pulls from it."""
     count: Annotated[int, Field(ge=1, le=100)] = 1
     """How many equal fans stand side by side."""
-    voltage: of.Voltage | None = None
+    voltage: Annotated[of.Voltage, Usual("1 V", "400 V")] | None = None
     """Rated voltage."""
-    current: of.Current | None = None
+    current: Annotated[of.Current, Usual("2 mA", "20 A")] | None = None
     """Rated current of one."""
     drive: FanDrive | None = None
     """What sets its speed; without it the fan hangs on the supply."""
-    diameter: of.Length | None = None
+    diameter: Annotated[of.Length, Usual("8 mm", "1 m")] | None = None
     """Size of the fan's opening."""
     price: of.Money | None = None
     """Price of one."""
@@ -172,7 +179,7 @@ class Fitting(Table):
 
     name: str = "fitting"
     """What it is called in results."""
-    loss: of.Ratio
+    loss: Annotated[of.Ratio, Usual("0.01", "100")]
     """Loss coefficient on the velocity pressure in the duct."""
 
 
@@ -186,9 +193,9 @@ class Grille(Table):
 class Filter(Table):
     """A filter across the duct, by one known point."""
 
-    pressure: of.Pressure
+    pressure: Annotated[of.Pressure, Usual("0.1 Pa", "1000 Pa")]
     """Pressure loss at `flow`."""
-    flow: of.Flow
+    flow: Annotated[of.Flow, Usual("0.1 m^3/h", "5000 m^3/h")]
     """The flow at which that loss holds."""
 
 
@@ -197,7 +204,7 @@ class DuctInsulation(Table):
 
     material: Annotated[str, of.known("materials")]
     """Name of a material in the parts library."""
-    thickness: of.Length
+    thickness: Annotated[of.Length, Usual("1 mm", "300 mm")]
     """Thickness."""
 
 
@@ -206,11 +213,11 @@ class Duct(Table):
 
     part: str | None = None
     """Name in the parts library; keys given here outrank it."""
-    diameter: of.Length | None = None
+    diameter: Annotated[of.Length, Usual("8 mm", "1 m")] | None = None
     """Inner diameter of a round duct."""
-    section: Annotated[tuple[of.Length, of.Length], Field(strict=False)] | None = None
+    section: Annotated[tuple[_Side, _Side], Field(strict=False)] | None = None
     """Inner sides of a rectangular duct, instead of a diameter."""
-    length: of.Length = assumed("0 m", "length")
+    length: Annotated[of.Length, Usual("5 mm", "60 m")] = assumed("0 m", "length")
     """Length along the middle."""
     kind: Annotated[str, of.known("ducts")] = "flexible aluminium"
     """Name of a kind of duct in the parts library: sets its roughness."""
@@ -229,10 +236,12 @@ class Duct(Table):
         by_shape(text="<text>", table="<inner>"),
     ] = "none"
     """"none", or a table with material and thickness."""
-    surface_coefficient: of.FilmCoefficient = assumed("6 W/m^2/K +/- 40 %", "film_coefficient")
+    surface_coefficient: Annotated[of.FilmCoefficient, Usual("0.5 W/m^2/K", "200 W/m^2/K")] = (
+        assumed("6 W/m^2/K +/- 40 %", "film_coefficient")
+    )
     """Heat transfer of the bare duct from the air inside it to the air around it, radiation
     included; beside `surface_temperature`, from that surface to the air around it."""
-    surface_temperature: of.Temperature | None = None
+    surface_temperature: Annotated[of.Temperature, Usual("-40 degC", "120 degC")] | None = None
     """Measured temperature of the outside, if known."""
 
     @model_validator(mode="before")

@@ -18,24 +18,24 @@ from coldwright.sheet.dates import (
     day_of_month,
     zone_offset_s,
 )
-from coldwright.sheet.fields import assumed, by_key
+from coldwright.sheet.fields import Usual, assumed, by_key
 from coldwright.sheet.tables import Table, at_most_one, needs
 
 
 class Goal(Table):
     """What the person wants; every key may be left out."""
 
-    air: of.Temperature | None = None
+    air: Annotated[of.Temperature, Usual("-40 degC", "50 degC")] | None = None
     """Air temperature of the place to reach and hold."""
-    plate: of.Temperature | None = None
+    plate: Annotated[of.Temperature, Usual("-120 degC", "90 degC")] | None = None
     """Temperature of the plate to reach and hold, for a place of kind "plate"."""
-    within: of.Time | None = None
+    within: Annotated[of.Time, Usual("1 min", "60 d")] | None = None
     """Time after switching on by which the goal shall be reached."""
-    spot: of.Length | None = None
+    spot: Annotated[of.Length, Usual("10 cm", "20 m")] | None = None
     """How far from the cold outlet a person sits in its jet; else 0.5 m."""
-    max_plug_power: of.ElectricPower | None = None
+    max_plug_power: Annotated[of.ElectricPower, Usual("0.5 W", "10 kW")] | None = None
     """Most electrical power from the plug or battery."""
-    max_sound: of.SoundLevel | None = None
+    max_sound: Annotated[of.SoundLevel, Usual("10 dB", "90 dB")] | None = None
     """Loudest A-weighted sound level at 1 m."""
     max_price: of.Money | None = None
     """Most that the whole may cost."""
@@ -45,19 +45,19 @@ class SteadyClimate(Table):
     """Weather that does not change."""
 
     kind: Literal["steady"]
-    outdoor_air: of.Temperature
+    outdoor_air: Annotated[of.Temperature, Usual("-45 degC", "65 degC")]
     """Temperature of the outdoor air (or of the air around a box)."""
     outdoor_humidity: of.Humidity | None = None
     """Relative humidity of the outdoor air; or give `outdoor_dew_point`."""
-    outdoor_dew_point: of.Temperature | None = None
+    outdoor_dew_point: Annotated[of.Temperature, Usual("-60 degC", "36 degC")] | None = None
     """Dew point of the outdoor air, instead of `outdoor_humidity`."""
-    sun: of.Irradiance = assumed("0 W/m^2", "irradiance")
+    sun: Annotated[of.Irradiance, Usual("1 W/m^2", "1400 W/m^2")] = assumed("0 W/m^2", "irradiance")
     """Sun on the plane of the windows."""
-    wind: of.Velocity = assumed("2 m/s", "velocity")
+    wind: Annotated[of.Velocity, Usual("0.05 m/s", "40 m/s")] = assumed("2 m/s", "velocity")
     """Wind speed at the place."""
-    altitude: of.Altitude = assumed("0 m", "altitude")
+    altitude: Annotated[of.Altitude, Usual("-450 m", "6000 m")] = assumed("0 m", "altitude")
     """Height above the sea; sets the air pressure."""
-    ground: of.Temperature | None = None
+    ground: Annotated[of.Temperature, Usual("-30 degC", "45 degC")] | None = None
     """Temperature of the ground under surfaces whose other side is "ground"; else as the air."""
 
     @model_validator(mode="after")
@@ -81,7 +81,7 @@ class _Dated(Table):
     """Name of the time zone, such as "Europe/Berlin", instead of `utc_offset`."""
     date: Day | None = None
     """The day that is followed."""
-    ground: of.Temperature | None = None
+    ground: Annotated[of.Temperature, Usual("-30 degC", "45 degC")] | None = None
     """Temperature of the ground under surfaces whose other side is "ground"; else the day's mean
     of the outdoor air."""
     ground_albedo: of.Share = assumed("0.2", "share")
@@ -103,15 +103,17 @@ class DesignDay(_Dated):
     """One hot day by its highest temperature and its range, under a clear sky."""
 
     kind: Literal["design_day"]
-    highest_air: of.Temperature | None = None
+    highest_air: Annotated[of.Temperature, Usual("-20 degC", "58 degC")] | None = None
     """Highest outdoor temperature of the day."""
-    daily_range: of.TemperatureDifference = assumed("10 K", "temperature_difference")
+    daily_range: Annotated[of.TemperatureDifference, Usual("0.5 K", "35 K")] = assumed(
+        "10 K", "temperature_difference"
+    )
     """Difference between the day's highest and lowest outdoor temperature."""
-    dew_point: of.Temperature | None = None
+    dew_point: Annotated[of.Temperature, Usual("-60 degC", "36 degC")] | None = None
     """Dew point of the outdoor air all day; or give `wet_bulb` or `humidity`."""
-    wet_bulb: of.Temperature | None = None
+    wet_bulb: Annotated[of.Temperature, Usual("-40 degC", "38 degC")] | None = None
     """Highest wet-bulb temperature of the day, instead of `dew_point`."""
-    wet_bulb_range: of.TemperatureDifference | None = None
+    wet_bulb_range: Annotated[of.TemperatureDifference, Usual("0.2 K", "25 K")] | None = None
     """Difference between the highest and lowest wet bulb; without it the air's moisture at the
     highest temperature stays all day."""
     humidity: of.Humidity | None = None
@@ -121,11 +123,11 @@ class DesignDay(_Dated):
     """Month, 7 or "July": its 21st stands for it, instead of `date`."""
     sun: Literal["clear", "none"] | None = None
     """Sun of a clear sky, or none; left out: clear where a latitude is given."""
-    turbidity: of.Ratio = assumed("3.5", "ratio")
+    turbidity: Annotated[of.Ratio, Usual("1", "12")] = assumed("3.5", "ratio")
     """How hazy the clear sky is (Linke): 2 mountains in winter, 3.5 country, 5 a hot city."""
-    wind: of.Velocity = assumed("2 m/s", "velocity")
+    wind: Annotated[of.Velocity, Usual("0.05 m/s", "40 m/s")] = assumed("2 m/s", "velocity")
     """Wind speed at the place."""
-    altitude: of.Altitude = assumed("0 m", "altitude")
+    altitude: Annotated[of.Altitude, Usual("-450 m", "6000 m")] = assumed("0 m", "altitude")
     """Height above the sea; sets the air pressure, unless `pressure` is given."""
     pressure: of.AirPressure | None = None
     """Pressure of the air, not reduced to sea level."""
@@ -179,9 +181,9 @@ class WeatherFile(_Dated):
     """Last day that is followed."""
     days: Annotated[int, Field(ge=1, le=366)] | None = None
     """How many days from `first_day`; alone, that many of the hottest days in a row."""
-    wind: of.Velocity | None = None
+    wind: Annotated[of.Velocity, Usual("0.05 m/s", "40 m/s")] | None = None
     """Wind speed at the place, instead of the file's."""
-    altitude: of.Altitude | None = None
+    altitude: Annotated[of.Altitude, Usual("-450 m", "6000 m")] | None = None
     """Height above the sea, instead of the file's; sets the air pressure."""
 
     @model_validator(mode="after")

@@ -11,7 +11,7 @@ from pydantic_core import PydanticCustomError
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_GROUPS, MOST_SINKS
-from coldwright.sheet.fields import Kind, Schedule, assumed, from_library
+from coldwright.sheet.fields import Kind, Schedule, Usual, assumed, from_library
 from coldwright.sheet.models_air import Duct, Fan, Side, Sink
 from coldwright.sheet.models_control import Thermostat
 from coldwright.sheet.tables import OneOrMany, Table, exactly_one
@@ -20,15 +20,17 @@ from coldwright.sheet.tables import OneOrMany, Table, exactly_one
 class Ratings(Table):
     """A module by its ratings: two ends of one line, at one hot-face temperature."""
 
-    hot_face: of.Temperature = assumed("300 K", "temperature")
+    hot_face: Annotated[of.Temperature, Usual("0 degC", "200 degC")] = assumed(
+        "300 K", "temperature"
+    )
     """Temperature of the hot face at which the ratings hold."""
-    max_current: of.Current
+    max_current: Annotated[of.Current, Usual("0.1 A", "80 A")]
     """Current at which the lift is greatest."""
-    max_voltage: of.Voltage
+    max_voltage: Annotated[of.Voltage, Usual("0.2 V", "100 V")]
     """Voltage at that current and that lift."""
-    max_heat: of.Heat | None = None
+    max_heat: Annotated[of.Heat, Usual("0.05 W", "800 W")] | None = None
     """Heat at that current and no lift."""
-    max_difference: of.TemperatureDifference
+    max_difference: Annotated[of.TemperatureDifference, Usual("30 K", "160 K")]
     """The greatest lift, at no heat."""
     couples: Annotated[int, Field(ge=1, le=2000)] | None = None
     """Number of couples, if known."""
@@ -37,18 +39,18 @@ class Ratings(Table):
 class Properties(Table):
     """A module by three constants, face to face, that do not change with temperature."""
 
-    seebeck: of.Seebeck
+    seebeck: Annotated[of.Seebeck, Usual("0.2 mV/K", "0.5 V/K")]
     """Seebeck voltage of the whole module per kelvin."""
-    resistance: of.Resistance
+    resistance: Annotated[of.Resistance, Usual("2 mohm", "300 ohm")]
     """Electrical resistance of the whole module."""
-    conductance: of.ThermalConductance
+    conductance: Annotated[of.ThermalConductance, Usual("1 mW/K", "20 W/K")]
     """Thermal conductance of the whole module."""
 
 
 class Ceramic(Table):
     """The plates on both sides of a module."""
 
-    thickness: of.Length = assumed("0.7 mm", "length")
+    thickness: Annotated[of.Length, Usual("0.1 mm", "5 mm")] = assumed("0.7 mm", "length")
     """Thickness of one plate."""
     material: Annotated[str, of.known("ceramics")] = "alumina"
     """Name of a ceramic in the parts library."""
@@ -59,11 +61,11 @@ class Legs(Table):
 
     couples: Annotated[int, Field(ge=1, le=2000)]
     """Number of couples (pairs of legs)."""
-    leg_length: of.Length
+    leg_length: Annotated[of.Length, Usual("0.1 mm", "15 mm")]
     """Length of a leg, along the heat."""
-    leg_area: of.Area | None = None
+    leg_area: Annotated[of.Area, Usual("0.01 mm^2", "150 mm^2")] | None = None
     """Cross-section of a leg; or give `leg_size`."""
-    leg_size: of.Length | None = None
+    leg_size: Annotated[of.Length, Usual("0.1 mm", "12 mm")] | None = None
     """Side of a square leg."""
     contact_resistivity: of.ContactResistivity = assumed("1e-10 ohm m^2", "contact_resistivity")
     """Electrical resistance of one joint times its area."""
@@ -81,11 +83,11 @@ class Screws(Table):
 
     count: Annotated[int, Field(ge=1, le=200)]
     """How many."""
-    diameter: of.Length
+    diameter: Annotated[of.Length, Usual("1 mm", "20 mm")]
     """Thread diameter."""
     material: Annotated[str, of.known("solids")] = "steel"
     """Name of a metal in the parts library."""
-    length: of.Length
+    length: Annotated[of.Length, Usual("1 mm", "300 mm")]
     """Length between the cold and the hot sink."""
 
 
@@ -113,9 +115,9 @@ _SCREWS = re.compile(
 class Spacer(Table):
     """What fills the gap between the two sink bases around the modules."""
 
-    thickness: of.Length
+    thickness: Annotated[of.Length, Usual("0.3 mm", "150 mm")]
     """Gap between the bases."""
-    area: of.Area
+    area: Annotated[of.Area, Usual("10 mm^2", "2 m^2")]
     """Area of the gap, the modules taken off."""
     material: Annotated[str, of.known("materials")] = "PE foam"
     """Name of a material in the parts library."""
@@ -126,7 +128,7 @@ class Spacer(Table):
 class Chopped(Table):
     """Modules switched on and off on a rail, without a filter."""
 
-    rail: of.Voltage
+    rail: Annotated[of.Voltage, Usual("0.3 V", "400 V")]
     """Voltage of the array while it is on."""
     duty: of.Share
     """Share of the time it is on."""
@@ -135,19 +137,19 @@ class Chopped(Table):
 class RunAt(Table):
     """How the array is run: exactly one key."""
 
-    voltage: of.Voltage | None = None
+    voltage: Annotated[of.Voltage, Usual("0.05 V", "500 V")] | None = None
     """Voltage at the array's terminals."""
-    current: of.Current | None = None
+    current: Annotated[of.Current, Usual("20 mA", "300 A")] | None = None
     """Current of the whole array."""
-    module_voltage: of.Voltage | None = None
+    module_voltage: Annotated[of.Voltage, Usual("0.05 V", "60 V")] | None = None
     """Voltage across one module."""
-    module_current: of.Current | None = None
+    module_current: Annotated[of.Current, Usual("20 mA", "60 A")] | None = None
     """Current through one module."""
-    module_power: of.ElectricPower | None = None
+    module_power: Annotated[of.ElectricPower, Usual("20 mW", "5 kW")] | None = None
     """Electrical power into all modules together."""
     chopped: Chopped | None = None
     """Switched on and off without a filter."""
-    pumped: of.Heat | None = None
+    pumped: Annotated[of.Heat, Usual("20 mW", "3 kW")] | None = None
     """Heat that all modules together shall move; the current is found."""
 
     @model_validator(mode="after")
@@ -165,7 +167,12 @@ class RunAt(Table):
 
 
 _DESCRIPTIONS = ("ratings", "legs", "properties")
-Interface = Annotated[str | Quantity, Kind("thermal_resistance", group="interfaces")]
+Interface = Annotated[
+    str | Quantity,
+    Kind("thermal_resistance", group="interfaces"),
+    Usual("0.1 mK/W", "5 K/W"),
+]
+_Footprint = Annotated[of.Length, Usual("1.5 mm", "200 mm")]
 
 
 class SecondStage(Table):
@@ -224,7 +231,7 @@ class Modules(Table):
     """Per module, from the ceramic's outside to the sink base: a resistance, or a name."""
     hot_interface: Interface = Field(default="thin paste")
     """Per module, from the ceramic's outside to the sink base: a resistance, or a name."""
-    footprint: Annotated[tuple[of.Length, of.Length], Field(strict=False)] = Field(
+    footprint: Annotated[tuple[_Footprint, _Footprint], Field(strict=False)] = Field(
         default_factory=lambda: (
             of.assume("40 mm", "length"),
             of.assume("40 mm", "length"),
@@ -281,9 +288,9 @@ class Cooler(Table):
     """Where the warmed air goes to; "place" makes a spot cooler that heats the place."""
     run_at: RunAt
     """How the modules are run."""
-    cold_fan_speed: of.Ratio = assumed("1.0", "ratio")
+    cold_fan_speed: Annotated[of.Ratio, Usual("0.05", "2")] = assumed("1.0", "ratio")
     """Speed of the cold fan as a share of full speed."""
-    hot_fan_speed: of.Ratio = assumed("1.0", "ratio")
+    hot_fan_speed: Annotated[of.Ratio, Usual("0.05", "2")] = assumed("1.0", "ratio")
     """Speed of the hot fan as a share of full speed."""
     cold_recirculation: of.Share = assumed(_DEFAULT_SHARE, "share")
     """Share of the cooled air that is drawn in again at once."""
@@ -314,17 +321,17 @@ class Cooler(Table):
 class Limits(Table):
     """What must not be passed; every key may be left out."""
 
-    hot_face: of.Temperature | None = None
+    hot_face: Annotated[of.Temperature, Usual("20 degC", "250 degC")] | None = None
     """Hottest hot face."""
-    cold_face: of.Temperature | None = None
+    cold_face: Annotated[of.Temperature, Usual("-120 degC", "60 degC")] | None = None
     """Coldest cold face."""
-    hot_sink: of.Temperature | None = None
+    hot_sink: Annotated[of.Temperature, Usual("20 degC", "200 degC")] | None = None
     """Hottest base of the hot sink."""
-    cold_sink: of.Temperature | None = None
+    cold_sink: Annotated[of.Temperature, Usual("-100 degC", "60 degC")] | None = None
     """Coldest base of the cold sink."""
-    max_current: of.Current | None = None
+    max_current: Annotated[of.Current, Usual("0.1 A", "80 A")] | None = None
     """Most current through one module."""
-    max_voltage: of.Voltage | None = None
+    max_voltage: Annotated[of.Voltage, Usual("0.2 V", "100 V")] | None = None
     """Most voltage across one module."""
-    dew_point_margin: of.TemperatureDifference | None = None
+    dew_point_margin: Annotated[of.TemperatureDifference, Usual("0.1 K", "30 K")] | None = None
     """How far the cold sink must stay above the dew point of its air."""

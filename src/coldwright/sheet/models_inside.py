@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from pydantic import ConfigDict, Field, model_validator
 
 from coldwright.sheet import fields as of
-from coldwright.sheet.fields import Schedule, assumed
+from coldwright.sheet.fields import Schedule, Usual, assumed
 from coldwright.sheet.tables import Table, at_most_one, exactly_one, needs
 
 
@@ -29,9 +29,9 @@ class Gain(Table):
     """How many people (or `animals`); their heat comes from `activity`."""
     activity: Annotated[str, of.known("activities")] = "seated"
     """What the people do, or which animal it is: a name in the parts library."""
-    heat: of.Heat | None = None
+    heat: Annotated[of.Heat, Usual("0.05 W", "10 kW")] | None = None
     """Sensible heat, instead of people: of a lamp or machine, all its electrical power."""
-    moisture: of.MoistureRate | None = None
+    moisture: Annotated[of.MoistureRate, Usual("0.1 g/d", "10 kg/h")] | None = None
     """Water vapour set free."""
     schedule: Schedule | None = None
     """When it is there, such as [["08:00", "12:00"], ["13:00", "17:00"]]; else always."""
@@ -63,9 +63,9 @@ class Door(Table):
 
     name: str
     """What it is called in results."""
-    openings_per_hour: of.PerHour
+    openings_per_hour: Annotated[of.PerHour, Usual("0.01 1/h", "300 1/h")]
     """How often it is opened while its schedule runs: 6, or "6 1/h"."""
-    air: of.Volume | None = None
+    air: Annotated[of.Volume, Usual("0.01 L", "200 m^3")] | None = None
     """Air exchanged at each opening; or give `share`."""
     share: of.Share | None = None
     """Share of the place's air exchanged at each opening, instead of `air`."""
@@ -83,19 +83,21 @@ class Door(Table):
 class Contents(Table):
     """What stands in the place and must be cooled with it: goods, bottles, a tank, furniture."""
 
-    mass: of.Mass | None = None
+    mass: Annotated[of.Mass, Usual("20 g", "5 t")] | None = None
     """Mass; or give `water`, or `heat_capacity`."""
-    specific_heat: of.SpecificHeat | None = None
+    specific_heat: Annotated[of.SpecificHeat, Usual("100 J/kg/K", "4500 J/kg/K")] | None = None
     """Specific heat of that mass."""
-    water: of.Volume | None = None
+    water: Annotated[of.Volume, Usual("10 mL", "5 m^3")] | None = None
     """Volume of water (bottles, a tank), instead of mass and specific heat."""
-    heat_capacity: of.HeatCapacity | None = None
+    heat_capacity: Annotated[of.HeatCapacity, Usual("20 J/K", "50 MJ/K")] | None = None
     """Heat capacity, instead of mass and specific heat."""
-    area: of.Area
+    area: Annotated[of.Area, Usual("10 cm^2", "500 m^2")]
     """Surface that touches the air."""
-    film: of.FilmCoefficient = assumed("8 W/m^2/K", "film_coefficient")
+    film: Annotated[of.FilmCoefficient, Usual("0.2 W/m^2/K", "2000 W/m^2/K")] = assumed(
+        "8 W/m^2/K", "film_coefficient"
+    )
     """Heat transfer from that surface to the air, radiation included."""
-    start: of.Temperature | None = None
+    start: Annotated[of.Temperature, Usual("-40 degC", "90 degC")] | None = None
     """Temperature when the cooler is switched on; else as the air."""
 
     @model_validator(mode="after")
@@ -113,5 +115,5 @@ class MoistureBuffer(Table):
 
     material: Annotated[str, of.known("buffers")] = "wood"
     """Name in the parts library."""
-    area: of.Area
+    area: Annotated[of.Area, Usual("10 cm^2", "500 m^2")]
     """Area that faces the air."""

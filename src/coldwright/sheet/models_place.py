@@ -10,7 +10,7 @@ from pydantic import ConfigDict, Field, Tag, model_validator
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_LAYERS, MOST_SURFACES
-from coldwright.sheet.fields import Kind, assumed, by_key
+from coldwright.sheet.fields import Kind, Usual, assumed, by_key
 from coldwright.sheet.models_inside import Contents, Door, Gain, MoistureBuffer
 from coldwright.sheet.tables import Many, OneOrMany, Table, at_most_one, exactly_one, needs
 
@@ -23,21 +23,21 @@ class Layer(Table):
 
     material: str
     """Name of a material in the parts library, or any name beside `conductivity` or `insulance`."""
-    thickness: of.Length | None = None
+    thickness: Annotated[of.Length, Usual("0.1 mm", "1 m")] | None = None
     """Thickness of the layer."""
-    conductivity: of.Conductivity | None = None
+    conductivity: Annotated[of.Conductivity, Usual("0.003 W/m/K", "500 W/m/K")] | None = None
     """Thermal conductivity, instead of the library's."""
-    insulance: of.Insulance | None = None
+    insulance: Annotated[of.Insulance, Usual("0.001 m^2*K/W", "20 m^2*K/W")] | None = None
     """Thermal resistance of one square metre of this layer ("R13"), instead of a conductivity."""
-    density: of.Density | None = None
+    density: Annotated[of.Density, Usual("2 kg/m^3", "12000 kg/m^3")] | None = None
     """Density, instead of the library's."""
-    specific_heat: of.SpecificHeat | None = None
+    specific_heat: Annotated[of.SpecificHeat, Usual("100 J/kg/K", "4500 J/kg/K")] | None = None
     """Specific heat, instead of the library's."""
     state: Literal["dry", "wet", "iced"] = "dry"
     """Whether water stands in its pores, or ice: it then insulates worse and stores more."""
     water_share: of.Share | None = None
     """Share of its volume that the water (or ice) takes up, where it is wet or iced."""
-    wet_factor: of.Ratio | None = None
+    wet_factor: Annotated[of.Ratio, Usual("1", "10")] | None = None
     """How many times better it conducts than dry, instead of what follows from `water_share`."""
 
     def idle(self) -> frozenset[str]:
@@ -65,10 +65,12 @@ class Surface(Table):
 
     name: str
     """What the surface is called in results."""
-    area: of.Area
+    area: Annotated[of.Area, Usual("20 cm^2", "500 m^2")]
     """Inner area."""
     other_side: Annotated[
-        Literal["outdoors", "ground"] | Quantity, Kind("temperature", ("outdoors", "ground"))
+        Literal["outdoors", "ground"] | Quantity,
+        Kind("temperature", ("outdoors", "ground")),
+        Usual("-45 degC", "90 degC"),
     ] = "outdoors"
     """"outdoors", "ground", or the temperature of what lies behind."""
     layers: Annotated[Many[Layer], Field(min_length=1, max_length=MOST_LAYERS)] | None = None
@@ -79,7 +81,7 @@ class Surface(Table):
     """Which way heat flows out through it: sideways, up (a roof) or down (a floor)."""
     absorptance: of.Share | None = None
     """Share of the sun that the outer face absorbs; without it no sun is counted here."""
-    sun: of.Irradiance | None = None
+    sun: Annotated[of.Irradiance, Usual("1 W/m^2", "1400 W/m^2")] | None = None
     """Sun on this surface in steady weather, if it differs from the climate's."""
     compass: of.Angle | None = None
     """Where the surface looks to, "SSW" or "200 deg"; else the mean of the four sides counts."""
@@ -105,7 +107,7 @@ class Window(Table):
 
     name: str
     """What the window is called in results."""
-    area: of.Area
+    area: Annotated[of.Area, Usual("5 cm^2", "100 m^2")]
     """Area of the opening."""
     u_value: of.UValue
     """Heat transfer coefficient with both air films."""
@@ -117,7 +119,7 @@ class Window(Table):
     """Angle against level: 90 deg in a wall, 0 in a flat roof."""
     shaded_share: of.Share = assumed("0", "share")
     """Share of the sun that a blind or awning keeps out."""
-    sun: of.Irradiance | None = None
+    sun: Annotated[of.Irradiance, Usual("1 W/m^2", "1400 W/m^2")] | None = None
     """Sun on this window's plane in steady weather, if it differs from the climate's."""
 
     @property
@@ -131,7 +133,7 @@ class Leak(Table):
 
     name: str
     """What it is called in results."""
-    conductance: of.ThermalConductance
+    conductance: Annotated[of.ThermalConductance, Usual("0.05 mW/K", "50 W/K")]
     """Heat that passes per kelvin between the place and the outside."""
     count: Annotated[int, Field(ge=1, le=1000)] = 1
     """How many of them."""
@@ -146,11 +148,11 @@ class Leakage(Table):
 
     model_config = ConfigDict(json_schema_extra=_with_n50)
 
-    area: of.Area | None = None
+    area: Annotated[of.Area, Usual("0.03 cm^2", "2 m^2")] | None = None
     """Effective leakage area, or the free area of a known opening."""
-    ach50: of.AirChangesAt50Pa | None = None
+    ach50: Annotated[of.AirChangesAt50Pa, Usual("0.005 1/h", "300 1/h")] | None = None
     """Air changes per hour that a fan needs to hold 50 Pa (also written n50)."""
-    natural: of.AirChanges | None = None
+    natural: Annotated[of.AirChanges, Usual("0.001 1/h", "100 1/h")] | None = None
     """Air changes of an ordinary day with no fan running."""
 
     @model_validator(mode="before")
@@ -180,7 +182,7 @@ class _Enclosed(Table):
     """Inner width."""
     height: of.Length
     """Inner height."""
-    start_air: of.Temperature | None = None
+    start_air: Annotated[of.Temperature, Usual("-40 degC", "80 degC")] | None = None
     """Air temperature inside when the cooler is switched on; else as outdoors."""
     start_humidity: of.Humidity | None = None
     """Relative humidity inside when the cooler is switched on; else the outdoor moisture."""
@@ -194,9 +196,9 @@ class _Enclosed(Table):
     """What must be cooled with the air."""
     moisture_buffer: MoistureBuffer | None = None
     """What takes up and gives back moisture."""
-    heat_loss: of.ThermalConductance | None = None
+    heat_loss: Annotated[of.ThermalConductance, Usual("1 mW/K", "3 kW/K")] | None = None
     """Known heat loss per kelvin of the whole place, instead of walls."""
-    heat_capacity: of.HeatCapacity | None = None
+    heat_capacity: Annotated[of.HeatCapacity, Usual("20 J/K", "200 MJ/K")] | None = None
     """Known heat capacity that follows the air, instead of the walls' own."""
     surface: Annotated[Many[Surface], Field(max_length=MOST_SURFACES)] = ()
     """Walls, roof and floor."""
@@ -214,6 +216,12 @@ class Room(_Enclosed):
     """A room, a kiosk, a cabin: surfaces with something on their other side."""
 
     kind: Literal["room"]
+    length: Annotated[of.Length, Usual("0.3 m", "20 m")]
+    """Inner length."""
+    width: Annotated[of.Length, Usual("0.3 m", "20 m")]
+    """Inner width."""
+    height: Annotated[of.Length, Usual("0.3 m", "8 m")]
+    """Inner height."""
     air_leakage: AirLeakage = "ordinary"
     """How leaky: a word, or a table with `area`, `ach50` or `natural`."""
 
@@ -222,11 +230,17 @@ class Box(_Enclosed):
     """A closed box with one kind of wall all around; edges and corners are counted."""
 
     kind: Literal["box"]
+    length: Annotated[of.Length, Usual("15 mm", "6 m")]
+    """Inner length."""
+    width: Annotated[of.Length, Usual("15 mm", "6 m")]
+    """Inner width."""
+    height: Annotated[of.Length, Usual("15 mm", "4 m")]
+    """Inner height."""
     air_leakage: AirLeakage = "tight"
     """How leaky: a word, or a table with `area`, `ach50` or `natural`."""
     wall: Annotated[OneOrMany[Layer], Field(max_length=MOST_LAYERS)] | None = None
     """The wall all around: one layer, or a list of layers from the inside to the outside."""
-    lid_seal: of.ThermalConductance | None = None
+    lid_seal: Annotated[of.ThermalConductance, Usual("0.1 mW/K", "20 W/K")] | None = None
     """Heat that passes through the seal of the lid or door per kelvin."""
     outer_emissivity: of.Emissivity = assumed("0.9", "emissivity")
     """Emissivity of the outer face; bright foil outside makes sweating worse."""
@@ -236,11 +250,11 @@ class OpenAir(Table):
     """No enclosure: the air that the cold side takes in is given."""
 
     kind: Literal["open_air"]
-    air: of.Temperature
+    air: Annotated[of.Temperature, Usual("-45 degC", "80 degC")]
     """Temperature of the air taken in."""
     humidity: of.Humidity | None = None
     """Relative humidity of that air; or give `dew_point`."""
-    dew_point: of.Temperature | None = None
+    dew_point: Annotated[of.Temperature, Usual("-60 degC", "40 degC")] | None = None
     """Dew point of that air, instead of `humidity`."""
 
     @model_validator(mode="after")
@@ -255,21 +269,23 @@ class Plate(Table):
     """A plate or loop with a given heat, instead of air."""
 
     kind: Literal["plate"]
-    heat: of.Heat = assumed("0 W", "heat")
+    heat: Annotated[of.Heat, Usual("1 mW", "3 kW")] = assumed("0 W", "heat")
     """Heat set free at the plate."""
-    area: of.Area | None = None
+    area: Annotated[of.Area, Usual("5 mm^2", "4 m^2")] | None = None
     """Area through which the surrounding air also warms the plate."""
-    film_coefficient: of.FilmCoefficient | None = None
+    film_coefficient: (
+        Annotated[of.FilmCoefficient, Usual("0.2 W/m^2/K", "50000 W/m^2/K")] | None
+    ) = None
     """Heat transfer from that air to the plate."""
-    air: of.Temperature | None = None
+    air: Annotated[of.Temperature, Usual("-60 degC", "120 degC")] | None = None
     """Temperature of that air; else the outdoor air."""
-    mass: of.Mass | None = None
+    mass: Annotated[of.Mass, Usual("0.1 g", "200 kg")] | None = None
     """Mass of the plate and what hangs on it."""
     specific_heat: of.SpecificHeat = assumed("900 J/kg/K", "specific_heat")
     """Specific heat of that mass (aluminium)."""
     heat_capacity: of.HeatCapacity | None = None
     """Heat capacity, instead of a mass."""
-    start: of.Temperature | None = None
+    start: Annotated[of.Temperature, Usual("-90 degC", "150 degC")] | None = None
     """Temperature at the start; else the air's."""
 
     @model_validator(mode="after")

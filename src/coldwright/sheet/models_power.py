@@ -9,7 +9,7 @@ from pydantic import Field, Tag, model_validator
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
 from coldwright.sheet.bounds import MOST_POINTS
-from coldwright.sheet.fields import assumed, by_shape
+from coldwright.sheet.fields import Usual, assumed, by_shape
 from coldwright.sheet.models_air import Located
 from coldwright.sheet.models_wiring import (
     Controller,
@@ -23,9 +23,10 @@ from coldwright.sheet.models_wiring import (
 )
 from coldwright.sheet.tables import Many, Table, exactly_one, needs
 
+_Usual = Annotated[of.EfficiencyRatio, Usual("30 percent", "100 percent")]
 EfficiencyPoint = Annotated[tuple[of.Share, of.EfficiencyRatio], Field(strict=False)]
 Efficiency = Annotated[
-    Annotated[of.EfficiencyRatio, Tag("<text>")]
+    Annotated[_Usual, Tag("<text>")]
     | Annotated[Many[EfficiencyPoint], Field(min_length=2, max_length=MOST_POINTS), Tag("<list>")],
     by_shape(text="<text>", list="<list>"),
 ]
@@ -34,20 +35,20 @@ Efficiency = Annotated[
 class Mains(Table):
     """What the plug offers and how the supply takes from it."""
 
-    voltage: of.Voltage = assumed("230 V", "voltage")
+    voltage: Annotated[of.Voltage, Usual("90 V", "480 V")] = assumed("230 V", "voltage")
     """Mains voltage."""
-    power_factor: of.Ratio = assumed("0.6", "ratio")
+    power_factor: Annotated[of.Ratio, Usual("0.2", "1")] = assumed("0.6", "ratio")
     """Real power over apparent power; capacitor-input supplies without correction 0.5 to 0.65."""
-    frequency: of.Frequency = assumed("50 Hz", "frequency")
+    frequency: Annotated[of.Frequency, Usual("15 Hz", "70 Hz")] = assumed("50 Hz", "frequency")
     """Mains frequency."""
 
 
 class Supply(Table):
     """Turns mains into low voltage; fans and controller hang on it."""
 
-    voltage: of.Voltage
+    voltage: Annotated[of.Voltage, Usual("1.5 V", "400 V")]
     """Output voltage."""
-    rated_power: of.ElectricPower
+    rated_power: Annotated[of.ElectricPower, Usual("0.5 W", "10 kW")]
     """Most output power."""
     efficiency: Efficiency = Field(
         default_factory=lambda: of.assume("0.85", "efficiency"),
@@ -56,7 +57,7 @@ class Supply(Table):
     """One number, or points [share of rated power, efficiency]."""
     mains: Mains = Field(default_factory=Mains)
     """The mains side."""
-    standby_power: of.ElectricPower = assumed("0 W", "power")
+    standby_power: Annotated[of.ElectricPower, Usual("1 mW", "50 W")] = assumed("0 W", "power")
     """Power taken with nothing connected."""
     derating: Derating | None = None
     """What it may give in warm air."""
@@ -73,15 +74,15 @@ class Converter(Table):
 
     efficiency: Efficiency
     """One number, or points [share of rated power, efficiency]."""
-    rated_power: of.ElectricPower | None = None
+    rated_power: Annotated[of.ElectricPower, Usual("0.5 W", "10 kW")] | None = None
     """Most output power."""
     count: Annotated[int, Field(ge=1, le=100)] = 1
     """How many equal ones share the load; `rated_power` is that of one."""
-    max_current: of.Current | None = None
+    max_current: Annotated[of.Current, Usual("50 mA", "500 A")] | None = None
     """Most output current of one."""
-    headroom: of.Voltage | None = None
+    headroom: Annotated[of.Voltage, Usual("10 mV", "20 V")] | None = None
     """How far its input must stay above its output; for a step-down converter."""
-    standby_power: of.ElectricPower = assumed("0 W", "power")
+    standby_power: Annotated[of.ElectricPower, Usual("1 mW", "50 W")] = assumed("0 W", "power")
     """Power taken with nothing connected."""
     located: Located = "outside"
     """Where its loss lands."""
@@ -92,21 +93,21 @@ class Converter(Table):
 class Battery(Table):
     """A battery instead of the plug, or beside it."""
 
-    voltage: of.Voltage
+    voltage: Annotated[of.Voltage, Usual("1 V", "400 V")]
     """Nominal voltage."""
-    capacity: of.Charge | None = None
+    capacity: Annotated[of.Charge, Usual("0.05 Ah", "5000 Ah")] | None = None
     """Charge when full; or give `energy`."""
-    energy: of.Energy | None = None
+    energy: Annotated[of.Energy, Usual("0.1 Wh", "100 kWh")] | None = None
     """Energy when full, instead of `capacity`."""
     usable_share: of.Share = assumed("0.5", "share")
     """Share that may be taken out."""
-    rate_exponent: of.Ratio | None = None
+    rate_exponent: Annotated[of.Ratio, Usual("1", "1.6")] | None = None
     """How much a fast discharge costs (Peukert): 1 nothing, 1.05 lithium, 1.2 lead; else 1."""
-    rate_time: of.Time | None = None
+    rate_time: Annotated[of.Time, Usual("0.1 h", "120 h")] | None = None
     """Time of discharge at which the capacity holds."""
-    charge_efficiency: of.EfficiencyRatio = assumed("0.9", "efficiency")
+    charge_efficiency: _Usual = assumed("0.9", "efficiency")
     """Energy that comes out again for each unit put in."""
-    internal_resistance: of.Resistance | None = None
+    internal_resistance: Annotated[of.Resistance, Usual("0.1 mohm", "5 ohm")] | None = None
     """Resistance inside, with its terminals; not counted if left out."""
     price: of.Money | None = None
     """Price of one."""
@@ -124,9 +125,9 @@ class Battery(Table):
 class Panel(Table):
     """A photovoltaic panel that feeds the battery."""
 
-    peak_power: of.ElectricPower
+    peak_power: Annotated[of.ElectricPower, Usual("0.1 W", "20 kW")]
     """Rated power in full sun."""
-    performance: of.Ratio = assumed("0.75", "ratio")
+    performance: Annotated[of.Ratio, Usual("0.2", "1")] = assumed("0.75", "ratio")
     """Share of the rated power that arrives in full sun: warm cells, wires, charger, dirt."""
     tilt: of.Angle = assumed("0 deg", "angle")
     """Angle against level: 0 flat on a roof."""
@@ -156,7 +157,8 @@ class Power(Table):
     panel: Panel | None = None
     """A photovoltaic panel."""
     controller: Annotated[
-        Annotated[of.ElectricPower, Tag("<text>")] | Annotated[Controller, Tag("<inner>")],
+        Annotated[of.ElectricPower, Usual("0.5 mW", "100 W"), Tag("<text>")]
+        | Annotated[Controller, Tag("<inner>")],
         by_shape(text="<text>", table="<inner>"),
     ] = assumed("0 W", "power")
     """Power of the control electronics, on the supply; or a table with its converter."""
@@ -201,11 +203,11 @@ class Stock(Table):
 
     material: str
     """What it is made of."""
-    length: of.Length
+    length: Annotated[of.Length, Usual("20 mm", "10 m")]
     """Length of the board."""
-    width: of.Length
+    width: Annotated[of.Length, Usual("20 mm", "5 m")]
     """Width of the board."""
-    thickness: of.Length
+    thickness: Annotated[of.Length, Usual("0.2 mm", "200 mm")]
     """Thickness of the board."""
     count: Annotated[int, Field(ge=1, le=10000)] | None = None
     """How many are at hand; else as many as needed."""
@@ -218,7 +220,7 @@ class Build(Table):
 
     stock: Many[Stock] = ()
     """Boards and sheets to cut from."""
-    kerf: of.Length = assumed("2 mm", "length")
+    kerf: Annotated[of.Length, Usual("0.02 mm", "20 mm")] = assumed("2 mm", "length")
     """Width that the saw or knife takes away."""
     notes: str = ""
     """Anything the builder should read."""
@@ -244,5 +246,5 @@ class Price(Table):
     """Greenhouse gas set free for electrical energy, "0.3 kg/kWh": ask the person's supplier."""
     item: Many[PricedItem] = ()
     """Things that are priced nowhere else."""
-    hours_per_year: of.Time | None = None
+    hours_per_year: Annotated[of.Time, Usual("1 h", "8784 h")] | None = None
     """How long the cooler runs in a year."""

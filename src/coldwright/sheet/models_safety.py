@@ -8,7 +8,7 @@ from pydantic import Field
 
 from coldwright.quantities.parsing import Quantity
 from coldwright.sheet import fields as of
-from coldwright.sheet.fields import Kind
+from coldwright.sheet.fields import Kind, Usual
 from coldwright.sheet.tables import Table
 
 
@@ -21,13 +21,15 @@ class Safety(Table):
     """What surrounds the supply."""
     supplies: Annotated[int, Field(ge=1, le=100)] = 1
     """How many supplies hang on the same plug, small ones counted."""
-    supply_leakage: of.Current | None = None
+    supply_leakage: Annotated[of.Current, Usual("1 uA", "50 mA")] | None = None
     """Leakage current to earth of one supply, from its data sheet, such as "0.3 mA"."""
     cut_out: Annotated[
-        Literal["none", "not known"] | Quantity, Kind("temperature", ("none", "not known"))
+        Literal["none", "not known"] | Quantity,
+        Kind("temperature", ("none", "not known")),
+        Usual("40 degC", "250 degC"),
     ] = "not known"
     """Temperature at which the thermal cut-out on the hot sink stops the modules; or "none"."""
-    other_exhausts: of.Flow | None = None
+    other_exhausts: Annotated[of.Flow, Usual("1 m^3/h", "5000 m^3/h")] | None = None
     """Air that other fans blow out of the same rooms meanwhile: kitchen hood, bathroom, dryer."""
     keeps: Literal["food", "medicine", "neither", "not known"] = "not known"
     """Whether food or medicine shall lie in it."""

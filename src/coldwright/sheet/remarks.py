@@ -16,7 +16,10 @@ def remark(
     why: str = "",
     action: str = "",
 ) -> Finding:
-    """A finding on the design: "<given> is not <allowed>. <why>. Try <action>."."""
+    """A finding on the design: "<given> is not <allowed>. <why>. Try <action>.".
+
+    A `given` that is a clause stands as a sentence of its own.
+    """
     # Names and values of the file come along in these; none may break the line.
     where, given, allowed, why, action = map(printable, (where, given, allowed, why, action))
     return Finding(code, severity, where, given, allowed, why, action)

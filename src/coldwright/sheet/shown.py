@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from pydantic import BaseModel
 
+from coldwright.quantities.display import printable
+
+__all__ = ["printable", "shown"]
+
 _LONGEST = 60
-# The thin space that stands between a number and its unit.
-_SPACES = "\u2009"
-
-
-def printable(text: str) -> str:
-    """The text without signs that would break a line or turn its direction."""
-    return "".join(sign if sign.isprintable() or sign in _SPACES else "�" for sign in text)
 
 
 def shown(value: object) -> str:
@@ -21,7 +18,7 @@ def shown(value: object) -> str:
     if isinstance(value, list | tuple):
         return "a list" if value else "an empty list"
     if isinstance(value, bool):
-        return str(value).lower()
+        return f"`{str(value).lower()}`"
     if isinstance(value, int) and value.bit_length() > 200:
         return "such a long number"
     text = printable(str(value)[:_LONGEST])

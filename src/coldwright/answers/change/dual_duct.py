@@ -37,10 +37,18 @@ def _applies(sheet: Sheet) -> bool:
     return takes and isinstance(sheet.place, Room | Box | OpenAir)
 
 
+def _why(sheet: Sheet) -> str:
+    if sheet.cooler.hot_sends_to == "place":
+        return "What the hot side gives off stays in the place, electricity included."
+    return (
+        "Air that the exhaust takes out of the place is replaced by outdoor air, which brings its "
+        "heat and its moisture in."
+    )
+
+
 CHANGE = Change(
     "hot air from outdoors",
-    "Air that the exhaust takes out of the place is replaced by outdoor air, which brings its heat "
-    "and its moisture in.",
+    _why,
     _variants,
     _applies,
 )

@@ -57,7 +57,7 @@ class Change:
     name
         What it is called in a table; at most 23 characters.
     why
-        One sentence: why it can help.
+        One sentence: why it can help; where that depends on the sheet, what finds it.
     variants
         The ways of making it on a solved design; none where nothing is left to change. At most
         one of them is made.
@@ -69,10 +69,14 @@ class Change:
     """
 
     name: str
-    why: str
+    why: str | Callable[[Sheet], str]
     variants: Callable[[Solved], Iterable[Variant]]
     applies: Callable[[Sheet], bool] = field(default=_always)
     smaller: bool = False
+
+    def reason(self, sheet: Sheet) -> str:
+        """Why it can help this design."""
+        return self.why if isinstance(self.why, str) else self.why(sheet)
 
     def ways(self, start: Solved) -> list[Variant]:
         """Its variants for a solved design; empty where it does not apply."""

@@ -19,9 +19,9 @@ if TYPE_CHECKING:
 Tries = Annotated[
     int,
     typer.Option(
-        "--tries", min=100, max=20_000, metavar="N",
-        help="How many tries the intervals come from (100 to 20000; 200 unless given): in each, "
-        "the sheet's values vary within their tolerances.",
+        "--tries", min=0, max=20_000, metavar="N", callback=of.checked_tries,
+        help="How many tries the intervals come from (100 to 20000, or 0 for no intervals; 200 "
+        "unless given): in each, the sheet's values vary within their tolerances.",
     ),
 ]  # fmt: skip
 _TRIES = 200
@@ -105,7 +105,7 @@ def _put_table(page: Page, answer: Changes) -> None:
     widths = {at: max(columns(row[at]) for row in (head, *rows)) for at in shown}
     note = f"of {answer.seen} designs solved"
     if answer.tries:
-        note += f"; between: 90 of 100 tries, of {answer.tries}"
+        note += f"; between: the middle 90\u2009% of {answer.tries:,} tries"
     page.heading("One change at a time", note)
     page.line()
     for number, row in enumerate((head, *rows)):

@@ -41,8 +41,9 @@ Most = Annotated[
 Tries = Annotated[
     int,
     typer.Option(
-        "--tries", min=100, max=20_000, metavar="N",
-        help="In how many tries the best designs are compared (100 to 20000; 200 unless given).",
+        "--tries", min=0, max=20_000, metavar="N", callback=of.checked_tries,
+        help="In how many tries the best designs are compared (100 to 20000, or 0 for none; 200 "
+        "unless given).",
     ),
 ]  # fmt: skip
 Resume = Annotated[bool, typer.Option("--resume", help="Go on where a stopped search ended.")]
@@ -193,7 +194,7 @@ def _put_compared(page: Page, answer: Choose) -> None:
         return
     note = ""
     if answer.tries:
-        note = f"how many of 100 tries, of {answer.tries}: best, within every limit"
+        note = f"per 100 of {answer.tries:,} tries: best, within every limit"
     page.heading("The best and the next", note)
     page.line()
     head = ["", *_head(answer), "best", "within"]
@@ -410,7 +411,7 @@ def _answer(path: str, parts: str, options: dict[str, Any], as_json: bool) -> Ch
         from coldwright.sheet.parts_file import read_parts
 
         listed = read_parts(parts)
-    from coldwright.answers.design import is_warm
+    from coldwright.answers.warm import is_warm
 
     bar = SearchBar()
     from coldwright.answers import choose as answer

@@ -99,10 +99,13 @@ def put_day(answer: Day, design: Sheet, path: str, *, plain: bool = False) -> No
     from coldwright.faces.cli.page import Page
     from coldwright.faces.cli.sections import put_next, put_opening, put_other_findings
     from coldwright.faces.cli.table import put_figures
+    from coldwright.quantities.notations import currency
 
     page = Page(plain=plain)
     put_opening(page, answer)
-    put_figures(page, _labels(answer, design), answer.totals, answer.tries)
+    price = design.price
+    money = "" if price is None or price.electricity is None else currency(price.electricity.text)
+    put_figures(page, _labels(answer), answer.totals, answer.tries, money)
     if not answer.tries and answer.days_followed > _LONG_DAYS:
         page.line(("  For so long a time there are no intervals unless --tries asks.", "soft"))
     put_time(page, answer, design)
@@ -118,14 +121,10 @@ def put_day(answer: Day, design: Sheet, path: str, *, plain: bool = False) -> No
     page.show()
 
 
-def _labels(answer: Day, design: Sheet) -> tuple[Label, ...]:
-    """Rows of the table of totals; prices in the currency of the sheet's own text."""
-    from coldwright.quantities.notations import currency
+def _labels(answer: Day) -> tuple[Label, ...]:
+    """Rows of the table of totals."""
     from coldwright.report.labels import GAP, Label
 
-    price = design.price
-    money = "" if price is None or price.electricity is None else currency(price.electricity.text)
-    unit = f", {money}" if money else ""
     short = len(answer.series["start_s"]) <= 24
     each = "" if short else " a day"
     return (
@@ -135,8 +134,8 @@ def _labels(answer: Day, design: Sheet) -> tuple[Label, ...]:
         Label("above_goal_per_day_s", f"Time{each} above the goal", needs="above_goal_per_day_s"),
         GAP,
         Label("plug_per_day_J", f"Electricity{' a day' if each else ''}", needs="plug_per_day_J"),
-        Label("price_per_day", f"  costs{each}{unit}", needs="price_per_day"),
-        Label("price_per_year", f"  a year of such days{unit}", needs="price_per_year"),
+        Label("price_per_day", f"  costs{each}", needs="price_per_day"),
+        Label("price_per_year", "  a year of such days", needs="price_per_year"),
         Label("emissions_per_year_kg", "  sets free a year", needs="emissions_per_year_kg"),
         Label("battery_s", "The battery carries it for", needs="battery_s"),
         Label("panel_needed_W", "Panels needed, peak", needs="panel_needed_W"),
@@ -216,7 +215,8 @@ def _answer(
     if tries is None:
         tries = 0 if is_long else _TRIES
     said = "Following the place through its weather"
-    with computing(f"{said}, and {tries} tries of it ..." if tries else f"{said} ..."):
+    said = f"{said}, and {tries} tries of it ..." if tries else f"{said} ..."
+    with computing(said, "run._run_all"):
         from coldwright.answers import day as answer
 
         inputs = answer.Inputs(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import sys
@@ -47,8 +48,8 @@ MEANINGS: dict[Exit, str] = {
     Exit.STOPPED: "`check` read the sheet and found something that stops the work.",
     Exit.WRONG_USE: "The command was called in a way it does not know; nothing was read or "
     "written. This is also how `new` ends when the folder is taken, and `parts` and "
-    "`equations` when nothing has that name, and any command that is to write a picture or table "
-    "where it cannot.",
+    "`equations` when nothing has that name, and any command that is to write a picture, a table "
+    "or its answer where it cannot.",
     Exit.BAD_SHEET: "The sheet, or its weather file, cannot be read or has faults: all of them are "
     "listed with their lines.",
     Exit.NO_SOLUTION: "The sheet is in order, but the design has no steady state. The reason is "
@@ -88,6 +89,12 @@ def answering(*, as_json: bool = False, plain: bool = False) -> Iterator[None]:
         # The reader of the pipe (head, less) has seen enough; what is left must go nowhere.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise typer.Exit(Exit.ANSWERED) from None
+    except OSError as error:
+        if error.errno not in _UNWRITABLE:
+            fail(f"{_fault(error)} {_REPORT}", Exit.FAULT, as_json=as_json)
+        # What is left of the answer must go nowhere, or the interpreter tries it again at its end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        fail(f"The answer cannot be written: {error.strerror}.", Exit.WRONG_USE)
     except typer.Exit:
         raise
     except Exception as error:  # noqa: BLE001 - the last line: a fault is a message, no traceback
@@ -120,6 +127,9 @@ def fail(
 
 def put_json(data: Any) -> None:
     """Write one JSON object to standard output; a number that is none is a fault, not "NaN"."""
+    from coldwright.quantities.display import ordinary_spaces
+
+    data = ordinary_spaces(data)
     text = json.dumps(data, ensure_ascii=not _takes_utf8(), indent=2, allow_nan=False)
     sys.stdout.write(text + "\n")
     sys.stdout.flush()
@@ -156,6 +166,8 @@ def _say_invalid(error: SheetInvalid, as_json: bool, plain: bool) -> None:
     page.show()
 
 
+# A full disk or quota, a device that fails, a file that may not grow.
+_UNWRITABLE = {errno.ENOSPC, errno.EIO, errno.EFBIG, getattr(errno, "EDQUOT", errno.ENOSPC)}
 _REPORT = "This is a fault of the program, not of the design. Please report it with the sheet."
 
 

@@ -19,12 +19,24 @@ AsJson = Annotated[
     typer.Option("--json", help="Print one JSON object (figures in SI units) instead of text."),
 ]
 Plain = Annotated[bool, typer.Option("--plain", help="No colour and no bold, even on a terminal.")]
+FEWEST_TRIES = 100
+
+
+def checked_tries(tries: int | None) -> int | None:
+    """No tries at all, or enough to make an interval of."""
+    if tries is not None and 0 < tries < FEWEST_TRIES:
+        raise typer.BadParameter(
+            f"{tries} tries make no interval: take at least {FEWEST_TRIES}, or 0 for none."
+        )
+    return tries
+
+
 Tries = Annotated[
     int,
     typer.Option(
-        "--tries", min=100, max=200_000, metavar="N",
-        help="How many tries the intervals come from (100 to 200000; 2000 unless given): in each, "
-        "the sheet's values vary within their tolerances.",
+        "--tries", min=0, max=200_000, metavar="N", callback=checked_tries,
+        help="How many tries the intervals come from (100 to 200000, or 0 for no intervals; 2000 "
+        "unless given): in each, the sheet's values vary within their tolerances.",
     ),
 ]  # fmt: skip
 Seed = Annotated[

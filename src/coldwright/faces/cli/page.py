@@ -70,7 +70,10 @@ class Page:
     def heading(self, text: str, note: str = "") -> None:
         """A heading, with an empty line above; a note stands soft behind it."""
         self.line()
-        self.line((text, "strong"), *(((f"  {note}", "soft"),) if note else ()))
+        beside = bool(note) and columns(text) + 2 + columns(note) <= self.width
+        self.line((text, "strong"), *(((f"  {note}", "soft"),) if beside else ()))
+        if note and not beside:
+            self.text(note, style="soft")
 
     def text(self, text: str, *, style: str = "", indent: int = 2, first: str = "") -> None:
         """A paragraph, wrapped; `first` stands before its first line instead of the indent."""

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 
 from coldwright.faces.cli.dots import Curve, Level, Tick, put_chart
 from coldwright.faces.cli.page import Page, columns, padded
-from coldwright.quantities.display import THIN_SPACE
+from coldwright.quantities.display import THIN_SPACE, span_of_time
 from coldwright.quantities.glossary import display
-from coldwright.report.figures import Interval, plain, span_of_time
+from coldwright.report.figures import Interval, plain
 
 _BAR = 24
 _ZERO_C_K = 273.15

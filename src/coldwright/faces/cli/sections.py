@@ -80,8 +80,12 @@ def put_widest(
         return
     name = max(columns(row[0]) for row in rows)
     room = page.width - name - 12
+    if room < 16:  # the key stands alone; what it widens goes without saying so narrow
+        name, room = 0, page.width - 12
+        rows = [("", path, percent) for _, path, percent in dict.fromkeys(rows)]
     page.line()
-    page.line("  What widens these intervals most", ("  (share of the spread)", "soft"))
+    note = "  (share of the spread)" if page.width >= 58 else ""
+    page.line("  What widens these intervals most", (note, "soft"))
     for text, path, percent in rows:
         page.line(
             (f"    {padded(text, name)}  {padded(shortened(path, room - 4), room - 4)}", "soft"),

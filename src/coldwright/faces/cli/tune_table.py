@@ -34,7 +34,7 @@ _TEMPERATURES = (("place_air_K", "place"), ("cold_sink_K", "plate"))
 
 def put_best(page: Page, answer: Tune, design: Sheet) -> None:
     """A row for the sheet's own point and for each aim, then a line on each aim."""
-    note = f"between: 90 of 100 tries, of {answer.tries}" if answer.tries else ""
+    note = f"between: the middle 90\u2009% of {answer.tries:,} tries" if answer.tries else ""
     page.heading("What to run it at, by what is wanted", note)
     page.line()
     _put_table(page, answer, design)

@@ -47,7 +47,7 @@ def put_verdict(answer: Verdict, path: str, *, plain: bool = False) -> None:
     page = Page(plain=plain)
     put_opening(page, answer, _TONES.get(answer.verdict or "", ""))
     labels = verdict_labels(answer.history, followed=bool(answer.judged_at))
-    put_figures(page, labels, answer.values, answer.tries)
+    put_figures(page, labels, answer.values, answer.tries, answer.currency)
     put_widest(page, answer.widest, WIDEST)
     _put_load(page, answer)
     goal = answer.values.get("goal_air_K")
@@ -70,7 +70,11 @@ def _put_load(page: Page, answer: Verdict) -> None:
     """What warms the place at the goal, by cause, each with a bar."""
     from coldwright.faces.cli.plot import put_bars
 
-    rows = [(cause, value) for cause, value in answer.heat_load if value.value is not None]
+    rows = [
+        (answer.causes.get(cause, cause), value)
+        for cause, value in answer.heat_load
+        if value.value is not None
+    ]
     if rows:
         page.heading("What warms the place at the goal", "the cooler apart")
         put_bars(page, rows)
@@ -84,7 +88,7 @@ def _answer(path: str, tries: int, seed: int) -> Verdict:
     said = (
         f"Following the place through {tries:,} tries ..." if tries else "Following the place ..."
     )
-    with computing(said, many=tries >= of.MANY_TRIES):
+    with computing(said, "pulldown._pull_down_all", many=tries >= of.MANY_TRIES):
         from coldwright.answers import verdict as answer
 
         return answer.run(answer.Inputs(design, tries, seed))

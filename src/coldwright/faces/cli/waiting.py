@@ -44,13 +44,16 @@ def waiting(said: str, *, at_once: bool = False, after_s: float = 1.0) -> Iterat
 
 
 @contextmanager
-def computing(said: str, *, many: bool = False) -> Iterator[None]:
-    """Around an answer that is solved, its import included: that it compiles, or what it does."""
+def computing(said: str, *loops: str, many: bool = False) -> Iterator[None]:
+    """Around an answer that is solved, its import included: that it compiles, or what it does.
+
+    `loops` are the compiled loops that this answer needs beside the steady solver.
+    """
     _solving.set()
     try:
-        from coldwright.answers.design import is_warm
+        from coldwright.answers.warm import is_warm
 
-        with waiting(said, at_once=many) if is_warm() else waiting(COMPILING, at_once=True):
+        with waiting(said, at_once=many) if is_warm(*loops) else waiting(COMPILING, at_once=True):
             yield
     finally:
         _solving.clear()
