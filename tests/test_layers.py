@@ -36,6 +36,7 @@ RANKS = {
     "findings_person": _rank(0, "numpy"),
     "findings_safety": _rank(0, "numpy"),
     "findings_weather": _rank(0, "numpy"),
+    "findings_faults": _rank(0, "numpy"),
     "physics.compiled": _rank(1, "numpy numba", late="platformdirs"),
     "physics": _rank(1, "numpy numba"),
     "sheet": _rank(2, "numpy pydantic pydantic_core tomlkit annotated_types"),

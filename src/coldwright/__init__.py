@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from coldwright.answers.compare import Compare
     from coldwright.answers.day import Day
     from coldwright.answers.equations import Equations
+    from coldwright.answers.faults import Faults
     from coldwright.answers.parts import Parts
     from coldwright.answers.safety import Safety
     from coldwright.answers.tune import Tune
@@ -36,6 +37,7 @@ __all__ = [
     "compare",
     "day",
     "equations",
+    "faults",
     "parts",
     "read",
     "safety",
@@ -122,6 +124,16 @@ def safety(sheet: Sheet, *, tries: int = 500, seed: int = 20) -> Safety:
     from coldwright.answers import safety as answer
 
     return answer.run(answer.Inputs(sheet, tries, seed))
+
+
+def faults(sheet: Sheet, *, tries: int = 100, seed: int = 20, fault: str = "") -> Faults:
+    """What if something fails? Every fault followed in time, and what catches it.
+
+    `fault` names one of them; an unknown name raises `KeyError`.
+    """
+    from coldwright.answers import faults as answer
+
+    return answer.run(answer.Inputs(sheet, tries, seed, fault))
 
 
 def check(sheet: Sheet | str | os.PathLike[str]) -> Check:

@@ -10,6 +10,7 @@ from coldwright.errors import explanation
 from coldwright.findings_catalogue import CATALOGUE as _GENERAL
 from coldwright.findings_catalogue import Entry
 from coldwright.findings_electrical import ELECTRICAL
+from coldwright.findings_faults import FAULTS
 from coldwright.findings_person import PERSON
 from coldwright.findings_safety import SAFETY
 from coldwright.findings_weather import WEATHER
@@ -17,7 +18,7 @@ from coldwright.findings_weather import WEATHER
 __all__ = ["CATALOGUE", "SEVERITIES", "Entry", "Finding", "Severity", "worst_first"]
 
 CATALOGUE: dict[str, Entry] = dict(
-    sorted({**_GENERAL, **ELECTRICAL, **PERSON, **SAFETY, **WEATHER}.items())
+    sorted({**_GENERAL, **ELECTRICAL, **FAULTS, **PERSON, **SAFETY, **WEATHER}.items())
 )
 """Every code a finding may carry, with what it means and what to do: alphabetical."""
 

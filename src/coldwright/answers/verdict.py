@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from coldwright.answers.alternatives import Alternative, alternatives
 from coldwright.answers.compare import best_alternative, scene_of
 from coldwright.answers.design import SEED, TRIES, Design, Point, limits_kept
+from coldwright.answers.fault.hot_fan_end import hot_fan_finding
 from coldwright.answers.hottest_hour import clock_of, followed_values, moment_judged
 from coldwright.answers.judge import Word, nothing_to_cool, starts_warmer, word_of
 from coldwright.answers.laws import sources_of
@@ -222,7 +223,8 @@ def _answer(
     followed: bool = False,
 ) -> Verdict:
     sheet, point = inputs.sheet, points[0]
-    findings = worst_first([*design.findings(*points), *wiring_advice(design, point)])
+    own_findings = [*design.findings(*points), *wiring_advice(design, point)]
+    findings = worst_first([*own_findings, *hot_fan_finding(design, point)])
     stops = [finding for finding in findings if finding.severity == "stop"]
     counted = 0 if point.counted is None else int(point.counted.sum())
     if needless := nothing_to_cool(design, values, followed=followed):

@@ -17,6 +17,7 @@ from coldwright.faces.cli.compare import compare
 from coldwright.faces.cli.day import day
 from coldwright.faces.cli.equations import equations
 from coldwright.faces.cli.exits import Exit
+from coldwright.faces.cli.faults import faults
 from coldwright.faces.cli.help_page import HELP_OPTIONS, Grouped, Plainly
 from coldwright.faces.cli.new import new
 from coldwright.faces.cli.parts import parts
@@ -46,6 +47,7 @@ _COMMANDS = (
     changes,
     choose,
     wiring,
+    faults,
     safety,
     new,
     check,

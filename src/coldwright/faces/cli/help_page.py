@@ -16,6 +16,7 @@ GROUPS: dict[str, dict[str, str]] = {
         "changes": "What should I change? Each change solved, ranked by what it gains.",
         "wiring": "How do I power and wire it? Currents, wires, fuses, heat by place.",
         "choose": "What should I buy? The best designs from a parts list.",
+        "faults": "What if something fails? How soon it harms, and what catches it.",
         "safety": "What can hurt? Cautions with sources, and a check list to sign.",
     },
     "The design sheet": {

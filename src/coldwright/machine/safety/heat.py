@@ -28,7 +28,7 @@ _APART = (
 
 def foam_bears(material: str, temperature_K: float) -> Bears:
     """Whether a foam of the library bears a temperature: always, for hours at most, or not."""
-    limit_K = _limit_K(material)
+    limit_K = foam_limit_K(material)
     if temperature_K <= limit_K:
         return "always"
     if temperature_K <= SHORT_FOAM_LIMITS_K.get(material, limit_K):
@@ -80,7 +80,7 @@ def foam_at_the_base(case: Case, state: State) -> Iterator[Finding]:
     foam = foam_beside(case.sheet)
     if foam is None:
         return
-    limit_K = _limit_K(foam)
+    limit_K = foam_limit_K(foam)
     allowed = f"at most {display('temperature', limit_K)}"
     where = "cooler.modules.spacer.material"
     if state.hot_sink_K > limit_K:
@@ -107,11 +107,11 @@ def foam_at_the_base(case: Case, state: State) -> Iterator[Finding]:
 def foam_nearby(case: Case, state: State) -> Iterator[Finding]:
     """Foam that lies bare towards the hot side, or around its duct, is hotter than it bears."""
     outer = _outer_foam(case.sheet)
-    if outer is not None and state.hot_sink_K > _limit_K(outer):
+    if outer is not None and state.hot_sink_K > foam_limit_K(outer):
         yield caution(
             case, "CW-SAFE-18", "warning", "place.wall",
             f"Bare {outer} beside a hot sink of {display('temperature', state.hot_sink_K)}",
-            allowed=f"safe above {display('temperature', _limit_K(outer))}",
+            allowed=f"safe above {display('temperature', foam_limit_K(outer))}",
             why="It shrinks, then melts, and every such foam burns",
             action="20 mm of air or mineral wool between, and a board or sheet metal on the foam",
         )  # fmt: skip
@@ -119,11 +119,11 @@ def foam_nearby(case: Case, state: State) -> Iterator[Finding]:
     if duct is None or not isinstance(duct.insulation, DuctInsulation) or state.exhaust_K is None:
         return
     around = duct.insulation.material
-    if library().material(around).foam and state.exhaust_K > _limit_K(around):
+    if library().material(around).foam and state.exhaust_K > foam_limit_K(around):
         yield caution(
             case, "CW-SAFE-18", "warning", "cooler.hot_duct.insulation",
             f"{around} around air of {display('temperature', state.exhaust_K)}",
-            allowed=f"safe above {display('temperature', _limit_K(around))}",
+            allowed=f"safe above {display('temperature', foam_limit_K(around))}",
             why="It hardens, shrinks or melts, and such foam burns",
             action="mineral wool around the hot duct, or cooler air in it",
         )  # fmt: skip
@@ -203,11 +203,11 @@ def any_foam(sheet: Sheet) -> bool:
 
 
 def _cut_out_too_high(case: Case, told: Quantity, foam: str | None) -> Iterator[Finding]:
-    if foam is not None and told.value > _limit_K(foam):
+    if foam is not None and told.value > foam_limit_K(foam):
         yield caution(
             case, "CW-SAFE-15", "warning", "safety.cut_out",
             f"A cut-out that opens at {display('temperature', told.value)}",
-            allowed=f"at most the {display('temperature', _limit_K(foam))} that {foam} bears",
+            allowed=f"at most the {display('temperature', foam_limit_K(foam))} that {foam} bears",
             why="The foam would melt before the modules stop",
             action="a cut-out for a lower temperature, or a spacer that bears more",
         )  # fmt: skip
@@ -226,7 +226,8 @@ def _is_foam(layer: Layer) -> bool:
     return listed and known.material(layer.material).foam
 
 
-def _limit_K(material: str) -> float:
+def foam_limit_K(material: str) -> float:
+    """Temperature [K] that a foam of the library bears for long; 75 °C where none is given."""
     hottest = library().material(material).hottest
     return FOAM_LIMIT_K if hottest is None else hottest.value
 
