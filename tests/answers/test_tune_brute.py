@@ -18,7 +18,7 @@ import numpy as np
 import pytest
 from scipy import optimize
 
-from coldwright.answers import tune, watts
+from coldwright.answers import tune, verdict, watts
 from coldwright.answers.design import SEED, Design
 from coldwright.answers.tune_sentences import _summit
 from coldwright.errors import NoSolution
@@ -137,7 +137,7 @@ class Alone:
             coolers["cold_fan"]["speed"], coolers["hot_fan"]["speed"] = x[1], x[2]
 
         try:
-            return self.design.solve(with_place=True, changed=turned).nominal
+            return self.design.at(turned).solve(with_place=True).nominal
         except NoSolution:
             return None
 
@@ -373,20 +373,23 @@ def test_more_cold_air_first_raises_then_lowers_the_cop() -> None:
 def test_the_share_of_cooling_and_power_that_is_told_holds(name: str) -> None:
     said = next(line for line in tuned(name).reasons if "of its power" in line)
     found = re.search(
-        r"both fans at full speed ([\d.]+)\sV gives (\d+) % of the cooling of ([\d.]+)\sV, "
+        r"both fans as the sheet has them ([\d.]+)\sV gives (\d+) % of the cooling of ([\d.]+)\sV, "
         r"the most of all, at (\d+) % of its power",
         said,
     )
     assert found is not None, said
     enough_V, cooling, most_V, power = (float(each) for each in found.groups())
     alone = Alone(name)
-    start, enough, most = (
-        alone.point((volts, 1.0, 1.0)) for volts in (tuned(name).drive[0], enough_V, most_V)
+    now = tuned(name).now
+    enough, most = (
+        alone.point((volts, now["cold_speed"], now["hot_speed"])) for volts in (enough_V, most_V)
     )
-    assert start is not None
+    # "No cooling" is the place with the modules stopped, as the verdict tells it.
+    said_so = verdict.run(verdict.Inputs(SHEETS[name](), tries=0))
+    stopped_K = said_so.values["place_air_stopped_K"].value
     assert enough is not None
     assert most is not None
-    share = (start["place_K"] - enough["place_K"]) / (start["place_K"] - most["place_K"])
+    share = (stopped_K - enough["place_K"]) / (stopped_K - most["place_K"])
     # Volts are told to three figures, shares to one percent.
     assert 100.0 * share == pytest.approx(cooling, abs=0.8)
     assert 100.0 * enough["plug_power_W"] / most["plug_power_W"] == pytest.approx(power, abs=1.5)

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from coldwright.answers.design import Design
+from coldwright.answers.design import Design, Point
 from coldwright.answers.hill import Hill, sound_map, zoom
 from coldwright.answers.value import Value
 from coldwright.errors import NoSolution
@@ -23,6 +23,8 @@ TOLD = (
 _LIMITS = ("max_plug_power", "max_sound", "hot_face", "cold_face", "hot_sink", "cold_sink",
            "dew_point_margin")  # fmt: skip
 _ROUNDS, _MOST_ROUNDS = 8, 24
+# How far a setting is taken back from an edge, as shares of what is set.
+_LESS = (0.0, 1e-5, 1e-4, 1e-3, 3e-3, 0.01, 0.02, 0.05)
 # How much better it must be without a limit for the limit to count as what holds it back.
 _CLEARLY_K, _CLEARLY = 0.02, 1e-3
 
@@ -56,6 +58,8 @@ class Best:
     off_by_tenth: dict[str, float] = field(default_factory=dict)
     """Loss in the aim's own figure when one knob is 10 % off, the worse way."""
     unit: str = ""
+    reached: float | None = None
+    """Share of the tries that reach the goal, of an aim that asks for it; None without tries."""
 
     def to_json(self) -> dict[str, Any]:
         """The object of the JSON answer."""
@@ -68,6 +72,7 @@ class Best:
             "binding": self.binding,
             "off_by_tenth": self.off_by_tenth,
             "unit": self.unit,
+            "reached_share": self.reached,
         }
 
 
@@ -137,11 +142,8 @@ def find_best(design: Design, hill: Hill, aim: Aim) -> Best:
     if place is None:
         return Best(aim.name, None, None, None, {}, [], unit=aim.unit)
     setting, near = _closer(design, hill, aim, place)
+    setting, figures, reached = _exactly(design, hill, setting)
     drive, cold, hot = setting
-    try:
-        figures = _figures(design, hill, setting)
-    except NoSolution:
-        figures = {}
     return Best(
         aim.name,
         drive,
@@ -151,7 +153,30 @@ def find_best(design: Design, hill: Hill, aim: Aim) -> Best:
         _binding(design, hill, aim, near),
         _off(design, aim, setting),
         aim.unit,
+        reached if "goal" in aim.name else None,
     )
+
+
+def _exactly(
+    design: Design, hill: Hill, setting: tuple[float, float, float]
+) -> tuple[tuple[float, float, float], dict[str, Value], float | None]:
+    """The setting with its figures, the chain brought to agree there; a hair less at an edge.
+
+    The map knows the chain's losses to a thousandth of themselves, and starts each point from its
+    neighbour: at the very edge of a limit, or of what the modules can pump, the setting itself may
+    lie beyond.
+    """
+    limit = design.sheet.goal.max_plug_power
+    for less in _LESS:
+        tried = (setting[0] * (1.0 - less), *setting[1:])
+        try:
+            figures, reached = _figures(design, hill, tried)
+        except NoSolution:
+            continue
+        power_W = figures["plug_power_W"].value
+        if limit is None or power_W is None or power_W <= limit.value:
+            return tried, figures, reached
+    return setting, {}, None
 
 
 def _highest_net_W(design: Design, hill: Hill) -> float | None:
@@ -176,9 +201,12 @@ def setting_of(hill: Hill, setting: tuple[float, float, float]) -> Callable[[Any
     return change
 
 
-def _figures(design: Design, hill: Hill, setting: tuple[float, float, float]) -> dict[str, Value]:
+def _figures(
+    design: Design, hill: Hill, setting: tuple[float, float, float]
+) -> tuple[dict[str, Value], float | None]:
+    """Figures of a setting, and the share of the tries that reach the goal there."""
     _, cold, hot = setting
-    point = design.solve(with_place=design.enclosed, changed=setting_of(hill, setting))
+    point = design.at(setting_of(hill, setting)).solve(with_place=design.enclosed)
     point.nominal["place_air_K"] = point.nominal["place_K"]
     if point.tried is not None:
         point.tried["place_air_K"] = point.tried["place_K"]
@@ -186,7 +214,17 @@ def _figures(design: Design, hill: Hill, setting: tuple[float, float, float]) ->
     figures = {name: point.value(name) for name in told}
     level = _at(sound_map(design, np.array([cold]), np.array([hot])))
     figures["sound_dB"] = Value(level if np.isfinite(level) else None)
-    return figures
+    return figures, _reached(design, point)
+
+
+def _reached(design: Design, point: Point) -> float | None:
+    sheet = design.sheet
+    goal = sheet.goal.plate if isinstance(sheet.place, Plate) else sheet.goal.air
+    if goal is None or point.tried is None or point.counted is None or not point.counted.any():
+        return None
+    level = point.tried["cold_sink_K" if isinstance(sheet.place, Plate) else "place_K"]
+    reached = np.nan_to_num(level, nan=np.inf) <= goal.value
+    return float(reached[point.counted].mean())
 
 
 def _closer(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Any
@@ -18,8 +19,9 @@ from coldwright.answers.value import Value, value_of
 from coldwright.errors import NoSolution, SheetInvalid, SolverError
 from coldwright.findings import Finding, worst_first
 from coldwright.machine.assemble_cooler import module_properties
+from coldwright.machine.chain_map import ChainMap
 from coldwright.machine.cooler import operate
-from coldwright.machine.coupled import land, losses_of
+from coldwright.machine.coupled import Landed, before_chain, land, losses_of
 from coldwright.machine.ledger import Ledger, ledger
 from coldwright.machine.outcome import outcome
 from coldwright.machine.ratings import MISFIT_ALLOWED
@@ -75,6 +77,9 @@ class Design:
     """The judged moment, where the sheet's weather changes."""
     coolers: Any = field(init=False, default=None)
     places: Any = field(init=False, default=None)
+    losses: Landed | None = field(init=False, default=None)
+    """What the power chain loses; None for a sheet that says nothing of it."""
+    _chain: ChainMap | None = field(init=False, default=None, repr=False)
     set_drive: float = field(init=False)
     """What the sheet sets the first group to: of its array [V, A, W] or [1] when chopped. In the
     records it stands behind the power chain, which takes its part of a voltage."""
@@ -97,14 +102,39 @@ class Design:
         group = self.cooler["group"][0, 0]
         chopped = int(group["drive"]) == Drive.CHOPPED
         self.set_drive = float(group["duty"] if chopped else group["drive_value"])
-        losses = losses_of(sheet, self.cooler, self.place)
-        land(self.cooler, losses)
+        self.losses = losses_of(sheet, self.cooler, self.place)
+        land(self.cooler, self.losses)
         refuse(supply_air(sheet, self.cooler, self.place))
         self.varied = Values(self.tries, self.seed)
         if self.tries > 0:
             self.coolers, self.places = records_before_chain(sheet, self.varied)
             self._open_doors(self.places)
-            land(self.coolers, losses)
+            land(self.coolers, self.losses)
+
+    def at(self, change: Callable[[Any], None]) -> Design:
+        """The same design with its knobs elsewhere, and its power chain brought to agree there.
+
+        `change` sets the knobs in records that it may alter, as before the chain.
+        """
+        other = copy.copy(self)
+        other.cooler = before_chain(self.cooler, self.losses)
+        change(other.cooler)
+        other.losses = losses_of(self.sheet, other.cooler, self.place)
+        land(other.cooler, other.losses)
+        if self.coolers is not None:
+            other.coolers = before_chain(self.coolers, self.losses)
+            change(other.coolers)
+            land(other.coolers, other.losses)
+        return other
+
+    def chain_over(self, least: float, most: float) -> ChainMap | None:
+        """What the chain loses between two factors on what is set; None where nothing says so."""
+        if self.losses is None:
+            return None
+        if self._chain is None or not self._chain.covers(least, most):
+            bare = before_chain(self.cooler, self.losses)
+            self._chain = ChainMap.around(self._chain, self.sheet, bare, self.place, least, most)
+        return self._chain
 
     def _open_doors(self, places: Any) -> None:
         """Add what doors let in at the judged moment."""

@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from coldwright.answers.design import Design, limits_kept
-from coldwright.answers.prices import known_price
 from coldwright.errors import NoSolution
+from coldwright.machine.coupled import before_chain
 from coldwright.machine.outcome import outcome
 from coldwright.machine.records import Drive, Status
 from coldwright.machine.settings import map_settings
@@ -39,6 +39,8 @@ class Hill:
     hot: NDArray[np.float64]
     maps: dict[str, NDArray[np.float64]]
     allowed: NDArray[np.bool_]
+    stopped_K: float | None = None
+    """Level of the place or plate with the modules stopped and the fans as the sheet has them."""
     most_net_W: float | None = None
     """The most net cooling within every limit, between the points of the map as well."""
 
@@ -71,9 +73,13 @@ def zoom(
     if kind == Drive.CHOPPED:
         results = _map_duty(design, drive, cold, hot)
     else:
+        factors = drive / now
+        chain = design.chain_over(float(factors.min()), float(factors.max()))
         results = map_settings(
-            design.cooler, design.place, drive / now, cold, hot, with_place=design.enclosed
-        )
+            design.cooler if chain is None else before_chain(design.cooler, design.losses),
+            design.place, factors, cold, hot, with_place=design.enclosed,
+            chain=None if chain is None else chain.losses(factors, cold, hot),
+        )  # fmt: skip
     solved = results["status"] == Status.SOLVED
     if not solved.any():
         raise NoSolution("CW-SOLVE-01", "There is no steady state, however it is run.")
@@ -93,7 +99,8 @@ def zoom(
     price = design.sheet.price
     if price is not None and price.electricity is not None:
         maps["price_per_hour"] = maps["plug_power_W"] * 3600.0 * price.electricity.value
-    allowed = limits_kept(design, maps, maps["sound_dB"], known_price(design.sheet)) & solved
+    # What the parts cost is no matter of a setting, and said apart.
+    allowed = limits_kept(design, maps, maps["sound_dB"], None) & solved
     return Hill(_AXES[kind], now, drive, cold, hot, maps, allowed)
 
 
@@ -151,7 +158,8 @@ def _highest(design: Design, drive: Drive, now: float) -> float:
     if drive == Drive.VOLTAGE and supply is not None:
         # A converter that only steps down cannot give more than the supply.
         highest = min(highest, supply.voltage.value)
-    return max(highest, now)
+    # A slip of the pen in the sheet must not stretch the map beyond all that is worth a look.
+    return max(highest, min(now, 3.0 * highest))
 
 
 def _map_duty(

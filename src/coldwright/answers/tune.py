@@ -11,10 +11,13 @@ from numpy.typing import NDArray
 from coldwright.answers.aims import AIMS, Aim, Best, find_best
 from coldwright.answers.design import SEED, Design
 from coldwright.answers.hill import Hill, hill
+from coldwright.answers.hottest_hour import moment_judged
 from coldwright.answers.ratings_panel import RatingRow, not_cooling, ratings_panel
 from coldwright.answers.tune_sentences import tune_headline, tune_reasons
 from coldwright.answers.value import in_ordinary_spaces
+from coldwright.errors import NoSolution, SolverError
 from coldwright.findings import Finding
+from coldwright.machine.records import Drive
 from coldwright.sheet.models import Sheet
 
 TRIES = 500
@@ -93,6 +96,7 @@ def run(inputs: Inputs) -> Tune:
     """
     design = Design(inputs.sheet, inputs.tries, inputs.seed)
     found = hill(design, inputs.drives, inputs.speeds)
+    found.stopped_K = _stopped_K(design, found)
     aims: list[Aim] = [aim for aim in AIMS if aim.applies(inputs.sheet)]
     best = [find_best(design, found, aim) for aim in aims]
     point = design.solve(with_place=design.enclosed)
@@ -109,7 +113,10 @@ def run(inputs: Inputs) -> Tune:
         title=inputs.sheet.title,
         file=inputs.sheet.file,
         headline=tune_headline(inputs.sheet, found, now, best),
-        reasons=tune_reasons(inputs.sheet, found, now, best),
+        reasons=[
+            *moment_judged(design, None, 0.0, None),
+            *tune_reasons(inputs.sheet, found, now, best),
+        ],
         axis=found.axis,
         drive=found.drive.tolist(),
         cold_speed=found.cold.tolist(),
@@ -123,6 +130,19 @@ def run(inputs: Inputs) -> Tune:
         findings=design.findings(point),
         tries=inputs.tries,
     )
+
+
+def _stopped_K(design: Design, found: Hill) -> float | None:
+    """Level with the modules stopped: what every watt of theirs is measured from."""
+
+    def off(coolers: Any) -> None:
+        coolers["group"]["drive"] = Drive.OFF
+
+    try:
+        still = design.solve(with_place=design.enclosed, changed=off)
+    except (NoSolution, SolverError):
+        return None
+    return still.nominal["place_K" if found.objective == "place_air_K" else found.objective]
 
 
 def _nested(numbers: NDArray[np.float64]) -> Any:

@@ -7,9 +7,12 @@ from numpy.typing import NDArray
 
 from coldwright.answers.aims import Best
 from coldwright.answers.hill import Hill
+from coldwright.answers.prices import known_price
 from coldwright.quantities.glossary import display
 from coldwright.sheet.models import Sheet
 
+# This share of the most cooling is enough for most people.
+_ENOUGH = 0.95
 LIMITS = {
     "max_plug_power": "the power from the plug",
     "max_sound": "the sound at 1 m",
@@ -45,7 +48,7 @@ def tune_headline(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Be
 def tune_reasons(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Best]) -> list[str]:
     """The lines under it."""
     lines = []
-    ridge = _ridge(hill)
+    ridge = _ridge(hill, now)
     if ridge is not None:
         lines += _enough(sheet, hill, ridge)
         lines += _too_much(sheet, hill, ridge)
@@ -57,7 +60,32 @@ def tune_reasons(sheet: Sheet, hill: Hill, now: dict[str, float], best: list[Bes
         elif each.binding:
             limits = " and ".join(LIMITS[name] for name in each.binding)
             lines.append(f"“{capital(each.aim)}” is held back by {limits}.")
-    return lines
+    return [*lines, *_no_converter(sheet, hill, best), *_too_dear(sheet)]
+
+
+def _no_converter(sheet: Sheet, hill: Hill, best: list[Best]) -> list[str]:
+    """Volts that nothing in the sheet makes."""
+    power = sheet.power
+    source = None if power is None else power.supply or power.battery
+    if power is None or source is None or power.converter is not None or hill.axis != "voltage_V":
+        return []
+    bus_V = source.voltage.value
+    if all(each.drive is None or abs(each.drive / bus_V - 1.0) < 0.02 for each in best):
+        return []
+    return [
+        f"Other volts than the {display('voltage_V', bus_V)} of the supply take a converter, which "
+        "the sheet does not have; none of its loss is counted here."
+    ]
+
+
+def _too_dear(sheet: Sheet) -> list[str]:
+    """A limit of price, which no setting keeps."""
+    price, limit = known_price(sheet), sheet.goal.max_price
+    if price is None or limit is None or price <= limit.value:
+        return []
+    return [
+        f"The known parts cost {price:.0f}; the limit is {limit.text}. No setting changes that."
+    ]
 
 
 def setting_words(hill: Hill, best: Best) -> str:
@@ -82,21 +110,21 @@ def drive_words(hill: Hill, drive: float) -> str:
     return display(hill.axis, drive)
 
 
-def _ridge(hill: Hill) -> tuple[int, int] | None:
-    """Fan speeds nearest to full, where the volts are looked at."""
-    if not np.isfinite(hill.maps["plug_power_W"][:, -1, -1]).any():
-        return None
-    return len(hill.cold) - 1, len(hill.hot) - 1
+def _ridge(hill: Hill, now: dict[str, float]) -> tuple[int, int] | None:
+    """Fan speeds nearest to those of the sheet, where the volts are looked at."""
+    j = int(np.argmin(np.abs(hill.cold - now["cold_speed"])))
+    k = int(np.argmin(np.abs(hill.hot - now["hot_speed"])))
+    return (j, k) if np.isfinite(hill.maps["plug_power_W"][:, j, k]).any() else None
 
 
 def _gain(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> NDArray[np.float64]:
-    """How much cooling each drive gives at full fans: kelvins below none, or watts."""
+    """How much cooling each drive gives: kelvins below the stopped modules', or watts."""
     j, k = ridge
     if sheet.place.kind == "open_air":
         gain: NDArray[np.float64] = hill.maps["net_cooling_W"][:, j, k]
         return gain
     level = hill.maps[hill.objective][:, j, k]
-    return np.asarray(level[0] - level)
+    return np.asarray((level[0] if hill.stopped_K is None else hill.stopped_K) - level)
 
 
 def _enough(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
@@ -108,16 +136,21 @@ def _enough(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
     if gain[top] <= 0.0:
         return ["Nowhere does it cool more than with the modules hardly on."]
     share = gain / gain[top]
-    enough = np.flatnonzero((share >= 0.95) & (np.arange(len(gain)) < top))
+    enough = np.flatnonzero((share >= _ENOUGH) & (np.arange(len(gain)) < top))
     if not len(enough):
         return []
     i = int(enough[0])
+    drive, share_there = float(hill.drive[i]), float(share[i])
+    if i > 0 and np.isfinite(share[i - 1]):
+        # Between the points of the map, where the share is just enough.
+        drive = float(np.interp(_ENOUGH, share[i - 1 : i + 1], hill.drive[i - 1 : i + 1]))
+        share_there = _ENOUGH
     summit = _summit(hill.drive, gain, top)
-    most_W = float(np.interp(summit, hill.drive, power))
+    most_W, there_W = (float(np.interp(x, hill.drive, power)) for x in (summit, drive))
     return [
-        f"{_at_full(hill)}{drive_words(hill, hill.drive[i])} gives {100 * share[i]:.0f} % of the "
+        f"{_as_set(hill)}{drive_words(hill, drive)} gives {100 * share_there:.0f} % of the "
         f"cooling of {drive_words(hill, summit)}, the most of all, at "
-        f"{100 * power[i] / most_W:.0f} % of its power."
+        f"{100 * there_W / most_W:.0f} % of its power."
     ]
 
 
@@ -139,10 +172,10 @@ def _too_much(sheet: Sheet, hill: Hill, ridge: tuple[int, int]) -> list[str]:
     ]
 
 
-def _at_full(hill: Hill) -> str:
+def _as_set(hill: Hill) -> str:
     """The fans at which the volts are looked at, where the map has others."""
     fans = (len(hill.cold) > 1) + (len(hill.hot) > 1)
-    return ("", "With the fan at full speed ", "With both fans at full speed ")[fans]
+    return ("", "With the fan as the sheet has it ", "With both fans as the sheet has them ")[fans]
 
 
 def _summit(drive: NDArray[np.float64], gain: NDArray[np.float64], top: int) -> float:
@@ -167,7 +200,7 @@ def _slower_fan(hill: Hill, now: dict[str, float]) -> list[str]:
     cooling = hill.maps["cooling_W"][i, :, -1]
     if not (np.isfinite(outlet[[half, -1]]).all() and np.isfinite(cooling[[half, -1]]).all()):
         return []
-    if not outlet[half] < outlet[-1] - 0.05:
+    if not outlet[half] < outlet[-1] - 0.05 or not cooling[half] < 0.99 * cooling[-1]:
         return []
     return [
         f"A cold fan at {100 * hill.cold[half]:.0f} % blows {outlet[-1] - outlet[half]:.1f}\u2009K "

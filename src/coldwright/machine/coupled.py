@@ -78,6 +78,16 @@ def land(coolers: Any, losses: Landed | None) -> None:
     coolers["group"]["drive_value"] *= losses.drive_ratio
 
 
+def before_chain(coolers: Any, losses: Landed | None) -> Any:
+    """A copy of records that holds none of the landed losses any more."""
+    bare = coolers.copy()
+    if losses is not None:
+        bare["power"]["controller_W"] -= bare["power"]["extra_W"]
+        bare["power"]["extra_W"] = 0.0
+        bare["group"]["drive_value"] /= losses.drive_ratio
+    return bare
+
+
 def _write(cooler: Any, chain: Chain, found: Solution) -> float:
     """Put this pass's losses and voltages into the nominal record; how far they moved [W]."""
     power = cooler["power"]

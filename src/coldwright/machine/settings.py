@@ -8,6 +8,7 @@ import numpy as np
 from numba import prange
 from numpy.typing import NDArray
 
+from coldwright.machine.chain_map import ChainLosses
 from coldwright.machine.cooler import RESULT, write_result
 from coldwright.machine.place import see_steady_walls
 from coldwright.machine.records import FRAME, MAX_GROUPS, Status
@@ -18,7 +19,14 @@ _SOLVED = int(Status.SOLVED)
 
 
 def map_settings(
-    cooler: Any, place: Any, drive: Any, cold_speed: Any, hot_speed: Any, *, with_place: bool
+    cooler: Any,
+    place: Any,
+    drive: Any,
+    cold_speed: Any,
+    hot_speed: Any,
+    *,
+    with_place: bool,
+    chain: ChainLosses | None = None,
 ) -> NDArray[Any]:
     """Solve one design at every combination of settings.
 
@@ -33,6 +41,8 @@ def map_settings(
         Speeds of the fans as shares of full speed, shapes (j,) and (k,).
     with_place
         Whether the steady place is solved too.
+    chain
+        What the power chain loses at each setting; None: what the record holds, at every one.
 
     Returns
     -------
@@ -41,9 +51,15 @@ def map_settings(
     drives = np.ascontiguousarray(drive, dtype=float)
     pairs = np.array([(c, h) for c in cold_speed for h in hot_speed], dtype=float)
     scratch = np.repeat(cooler, len(pairs))
+    extra_W = np.empty((len(pairs), len(drives)))
+    extra_W[:] = cooler["power"]["extra_W"][0]
+    ratio = np.ones((len(drives), MAX_GROUPS))
+    if chain is not None:
+        extra_W[:] = chain.extra_W.reshape(len(drives), len(pairs)).T
+        ratio[:] = chain.drive_ratio
     results = np.zeros((len(pairs), len(drives)), dtype=RESULT)
     frames = np.zeros(len(pairs), dtype=FRAME)
-    _map_all(scratch, place, pairs, drives, with_place, frames, results)
+    _map_all(scratch, place, pairs, drives, extra_W, ratio, with_place, frames, results)
     return results.T.reshape(len(drives), len(cold_speed), len(hot_speed))
 
 
@@ -53,17 +69,30 @@ def _map_all(
     places: Any,
     pairs: Any,
     drives: Any,
+    extra_W: Any,
+    ratio: Any,
     with_place: bool,
     frames: Any,
     results: Any,
 ) -> None:
     for i in prange(len(pairs)):
-        map_one(scratch[i], places[0], pairs[i], drives, with_place, frames[i], results[i])
+        map_one(
+            scratch[i], places[0], pairs[i], drives, extra_W[i], ratio, with_place, frames[i],
+            results[i],
+        )  # fmt: skip
 
 
 @compiled
 def map_one(
-    cooler: Any, place: Any, speeds: Any, drives: Any, with_place: bool, frame: Any, results: Any
+    cooler: Any,
+    place: Any,
+    speeds: Any,
+    drives: Any,
+    extra_W: Any,
+    ratio: Any,
+    with_place: bool,
+    frame: Any,
+    results: Any,
 ) -> None:
     """One pair of fan speeds over all drives; `cooler` is a scratch record."""
     cooler.cold_fan.speed = speeds[0]
@@ -79,7 +108,9 @@ def map_one(
     warm = False
     for k in range(len(drives)):
         for g in range(cooler.groups):
-            cooler.group[g].drive_value = full[g] * drives[k]
+            cooler.group[g].drive_value = full[g] * drives[k] * ratio[k, g]
+        cooler.power.controller_W += extra_W[k] - cooler.power.extra_W
+        cooler.power.extra_W = extra_W[k]
         air_K = place.air_K
         water = place.humidity_ratio
         status = solve_point(cooler, place, air_K, water, with_place, warm, x, frame, o, work)

@@ -35,6 +35,9 @@ _CANNOT_PUMP = int(Status.CANNOT_PUMP)
 _NOT_CONVERGED = int(Status.NOT_CONVERGED)
 _BAD_INPUT = int(Status.BAD_INPUT)
 _OUT_OF_RANGE = int(Status.OUT_OF_RANGE)
+_RUNAWAY = int(Status.RUNAWAY)
+# Modules that take more than this [W] get hotter without end, whatever the hot side is.
+_ABSURD_W = 1e6
 
 
 @compiled
@@ -88,6 +91,8 @@ def solve_point(
             status = walk(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
         if status == _NOT_CONVERGED:
             status = newton(cooler, frame, place, place_K, place_water, with_place, n, x, o, work)
+        if status == _NOT_CONVERGED and not abs(o[5]) < _ABSURD_W:
+            return _RUNAWAY
         if status != _SOLVED:
             return status
         before = (cold_K, cold_water, hot_K, hot_water)

@@ -40,6 +40,10 @@ def put_best(page: Page, answer: Tune, design: Sheet) -> None:
     _put_table(page, answer, design)
     if any("half" in best.aim and best.drive is not None for best in answer.best):
         page.line(("  * with at least half of the best net cooling", "soft"))
+    note = "net: net cooling where it levels off; COP: that over plug power"
+    if design.place.kind == "plate":
+        note = "COP: heat taken from the plate over plug power"
+    page.line((f"  {note}", "soft"))
     page.line()
     for best in answer.best:
         page.text(_told(answer, best, design), indent=4, first="  · ")
@@ -121,6 +125,9 @@ def _told(answer: Tune, best: Best, design: Sheet) -> str:
     if best.drive is None:
         return f"{aim}: nothing within reach does that within every limit."
     parts = [f"{aim}: {_figure(best)}."]
+    if best.reached is not None:
+        tries = f"{100.0 * best.reached:.0f}"
+        parts.append(f"It gets there in {tries} of 100 tries; a kelvin in hand makes it safer.")
     if best.binding:
         held = joined(_limit(name, design) for name in best.binding)
         parts.append(f"Held back by {held}.")
