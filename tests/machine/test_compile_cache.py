@@ -8,10 +8,11 @@ import subprocess
 import sys
 from pathlib import Path
 
+import numba
 import pytest
 
 import coldwright
-from coldwright.physics.compiled import source_hash
+from coldwright.physics.compiled import source_hash, threads_for
 
 PACKAGE = Path(coldwright.__file__).parent
 
@@ -96,3 +97,15 @@ def test_without_any_writable_cache_it_still_runs(copied, tmp_path):
     assert answer == run(PACKAGE.parent)[0]
     assert spare in folder.parents
     assert not any(copied.rglob("*.nbc"))
+
+
+def test_a_loop_over_few_cases_takes_no_idle_threads_and_gives_them_back():
+    before = numba.get_num_threads()
+    with threads_for(1):
+        assert numba.get_num_threads() == 1
+    assert numba.get_num_threads() == before
+    with pytest.raises(RuntimeError), threads_for(0):
+        raise RuntimeError
+    assert numba.get_num_threads() == before
+    with threads_for(10_000):
+        assert numba.get_num_threads() == before

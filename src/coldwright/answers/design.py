@@ -55,6 +55,8 @@ class Point:
     """Why tries have no steady state, and how many."""
     counted: NDArray[np.bool_] | None = None
     """Tries that count when shares are told: all but those of things that cannot be."""
+    tried_results: Any = None
+    """The `RESULT` records of the tries, shape (tries,); those that are not solved among them."""
 
     def value(self, name: str) -> Value:
         """One figure with its interval."""
@@ -171,14 +173,14 @@ class Design:
         NoSolution
             Where the nominal design has no steady state; with the reason.
         """
-        results = self._operate(self.cooler, self.place, with_place, air, held, changed)
+        cooler = _changed(self.cooler, changed)
+        results = self._operate(cooler, self.place, with_place, air, held)
         status = Status(int(results["status"][0]))
         if status == Status.NOT_CONVERGED:
             raise SolverError(why_unsolved(self.sheet, status), residual_W=np.nan)
         if status != Status.SOLVED:
-            records = (_changed(self.cooler, changed), self.place, results)
-            raise NoSolution("CW-SOLVE-01", why_unsolved(self.sheet, status, records))
-        cooler = _changed(self.cooler, changed)
+            found_at = (cooler, self.place, results)
+            raise NoSolution("CW-SOLVE-01", why_unsolved(self.sheet, status, found_at))
         book = ledger(cooler, self.place, results, with_place=with_place and not held)
         book.require_closed()
         nominal = {
@@ -187,10 +189,11 @@ class Design:
         }
         nominal["place_K"] = float(results["place_K"][0])
         tried = solved = None
-        counted = None
+        counted = many = None
         reasons: dict[Status, int] = {}
         if self.coolers is not None:
-            many = self._operate(self.coolers, self.places, with_place, air, held, changed)
+            coolers = _changed(self.coolers, changed)
+            many = self._operate(coolers, self.places, with_place, air, held)
             solved = many["status"] == Status.SOLVED
             counted = ~np.isin(many["status"], IMPOSSIBLE)
             reasons = {
@@ -200,18 +203,17 @@ class Design:
             }
             kept = np.flatnonzero(solved)
             if len(kept):
-                coolers = _changed(self.coolers, changed)
-                ledger(
-                    coolers[kept], self.places[kept], many[kept],
-                    with_place=with_place and not held,
-                ).require_closed()  # fmt: skip
-                found = outcome(coolers[kept], self.places[kept], many[kept])
-                found["place_K"] = many["place_K"][kept]
+                records = (coolers, self.places, many)
+                if not solved.all():  # records are large: none is copied without need
+                    records = tuple(each[kept] for each in records)
+                ledger(*records, with_place=with_place and not held).require_closed()
+                found = outcome(*records)
+                found["place_K"] = records[2]["place_K"]
                 tried = {}
                 for name, numbers in found.items():
                     tried[name] = np.full(self.tries, np.nan)
                     tried[name][kept] = numbers
-        return Point(nominal, tried, solved, book, results, reasons, counted)
+        return Point(nominal, tried, solved, book, results, reasons, counted, many)
 
     def _operate(
         self,
@@ -220,10 +222,9 @@ class Design:
         with_place: bool,
         air: float | None,
         held: bool,
-        changed: Change | None,
     ) -> Any:
         return operate(
-            _changed(coolers, changed),
+            coolers,
             places,
             places["air_K"] if air is None else air,
             places["humidity_ratio"],

@@ -318,11 +318,7 @@ def _load_at_goal(
     rows = []
     tried: dict[str, NDArray[Any]] = {}
     if design.coolers is not None:
-        many = operate(
-            design.coolers, design.places, goal_K, design.places["humidity_ratio"],
-            with_place=True, held=True,
-        )  # fmt: skip
-        tried = dict(heat_load(design.places, many))
+        tried = dict(heat_load(design.places, held.tried_results))
     for cause, heat_W in nominal:
         rows.append((cause, value_of(heat_W[0], tried.get(cause), held.solved)))
     total = sum(heat_W[0] for _, heat_W in nominal)

@@ -24,7 +24,7 @@ from coldwright.machine.records import (
 )
 from coldwright.machine.solve import solve_point
 from coldwright.machine.walk import HOTTEST_K
-from coldwright.physics.compiled import compiled, parallel
+from coldwright.physics.compiled import compiled, parallel, threads_for
 from coldwright.physics.moist_air import (
     CP_AIR,
     CP_VAPOUR,
@@ -140,7 +140,8 @@ def operate(
     water = np.broadcast_to(np.asarray(humidity_ratio, dtype=float), (n,)).copy()
     held_K = air if held else np.zeros(n)
     frames = np.zeros(min(n, BLOCKS), dtype=FRAME)
-    _operate_all(coolers, places, air, water, with_place, held_K, frames, results)
+    with threads_for(n):
+        _operate_all(coolers, places, air, water, with_place, held_K, frames, results)
     return results
 
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from coldwright.machine.balance import unknowns
 from coldwright.machine.place import RUN, advance, begin, creep
 from coldwright.machine.records import BLOCKS, COOLER, FRAME, Status
-from coldwright.physics.compiled import compiled, parallel
+from coldwright.physics.compiled import compiled, parallel, threads_for
 
 _SOLVED = int(Status.SOLVED)
 
@@ -49,7 +49,8 @@ def pull_down(coolers: Any, places: Any, times_s: Any) -> tuple[NDArray[Any], ND
     blocks = min(len(coolers), BLOCKS)
     frames = np.zeros(blocks, dtype=FRAME)
     runs = np.zeros(blocks, dtype=RUN)
-    _pull_down_all(coolers, places, times, frames, runs, history, status)
+    with threads_for(len(coolers)):
+        _pull_down_all(coolers, places, times, frames, runs, history, status)
     return history, status
 
 

@@ -29,7 +29,7 @@ from coldwright.machine.place import STORES, lay_walls, new_walls, steady_stores
 from coldwright.machine.records import FRAME, MAX_UNKNOWNS, Drive, Status
 from coldwright.machine.rows import FORCINGS, weather_at
 from coldwright.machine.solve import OUTPUTS
-from coldwright.physics.compiled import compiled, parallel
+from coldwright.physics.compiled import compiled, parallel, threads_for
 
 _SOLVED = int(Status.SOLVED)
 CONTROLS = 9
@@ -111,15 +111,16 @@ def begin_run(
     state.memory[:, M_HELD] = np.inf
     state.memory[:, M_FELT] = np.nan
     scratch = places.copy()
-    _begin_all(
-        coolers,
-        scratch,
-        forcing.clock if mean is None else forcing.clock[:1],
-        forcing.rows if mean is None else np.ascontiguousarray(mean[:, None, :]),
-        state.stores,
-        state.unknowns,
-        state.outputs,
-    )
+    with threads_for(n):
+        _begin_all(
+            coolers,
+            scratch,
+            forcing.clock if mean is None else forcing.clock[:1],
+            forcing.rows if mean is None else np.ascontiguousarray(mean[:, None, :]),
+            state.stores,
+            state.unknowns,
+            state.outputs,
+        )
     return state
 
 
@@ -167,11 +168,12 @@ def run_days(
     status = np.zeros(n, dtype=np.int64)
     frames = np.zeros(n, dtype=FRAME)
     runs = np.zeros(n, dtype=FOLLOWED)
-    _run_all(
-        coolers.copy(), off, places.copy(), forcing.clock, forcing.rows, controls, until_s, bin_s,
-        state.memory, state.stores, state.unknowns, state.outputs, runs, frames, bins, profile,
-        status,
-    )  # fmt: skip
+    with threads_for(n):
+        _run_all(
+            coolers.copy(), off, places.copy(), forcing.clock, forcing.rows, controls, until_s,
+            bin_s, state.memory, state.stores, state.unknowns, state.outputs, runs, frames, bins,
+            profile, status,
+        )  # fmt: skip
     if status[0] != _SOLVED:
         at_h = state.memory[0, M_TIME] / 3600.0
         reason = Status(int(status[0])).name.lower().replace("_", " ")

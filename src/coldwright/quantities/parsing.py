@@ -22,6 +22,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from coldwright.errors import QuantityError
 from coldwright.quantities.display import THIN_SPACE, printable, shown
@@ -102,6 +103,14 @@ def parse(text: str | int | float, kind: str, *, assumed: bool = False) -> Quant
     QuantityError
         If the text is no such quantity; the message names what is accepted.
     """
+    if type(text) is str:
+        return _parsed(text, kind, assumed)
+    return _parsed.__wrapped__(text, kind, assumed)
+
+
+@lru_cache(maxsize=4096)
+def _parsed(text: str | int | float, kind: str, assumed: bool) -> Quantity:
+    # A sheet of which a few keys are changed is read anew: the same texts again and again.
     row = _kind(kind)
     given = _checked_text(text, row)
     nominal, spread, shape = _split_tolerance(plain(given), given, row)

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import ast
+import inspect
+import textwrap
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 from typing import Annotated, Any, TypeVar, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, GetJsonSchemaHandler
@@ -19,10 +23,25 @@ class Table(BaseModel):
         extra="forbid",
         frozen=True,
         strict=True,
-        use_attribute_docstrings=True,
         arbitrary_types_allowed=True,
         allow_inf_nan=False,
     )
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, core_schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        """The schema, with what stands under each key in the source as its description.
+
+        Read only when a schema is wanted: pydantic's own `use_attribute_docstrings` parses every
+        source file at each start.
+        """
+        schema = handler(core_schema)
+        keys = handler.resolve_ref_schema(schema).get("properties", {})
+        for name, told in _docstrings(cls).items():
+            if name in keys and cls.model_fields[name].description is None:
+                keys[name]["description"] = told
+        return schema
 
     def idle(self) -> frozenset[str]:
         """Names of keys whose default plays no part here, and so assumes nothing."""
@@ -83,6 +102,25 @@ def children(table: Table) -> Iterator[tuple[str, bool, Any]]:
         value = held.get(name)
         if value is not None:
             yield name, one_or_many, value
+
+
+@cache
+def _docstrings(table: type[Table]) -> dict[str, str]:
+    """The text that stands under each field of a table in its source, inherited fields included."""
+    found: dict[str, str] = {}
+    for each in reversed(table.__mro__):
+        if not (issubclass(each, Table) and each is not Table):
+            continue
+        (of_class,) = ast.parse(textwrap.dedent(inspect.getsource(each))).body
+        assert isinstance(of_class, ast.ClassDef)
+        for key, under in pairwise(of_class.body):
+            match key, under:
+                case (
+                    ast.AnnAssign(target=ast.Name(id=name)),
+                    ast.Expr(value=ast.Constant(value=str(text))),
+                ):
+                    found[name] = inspect.cleandoc(text)
+    return found
 
 
 @cache
