@@ -14,6 +14,7 @@ from coldwright.answers.sentences import watts_headline, watts_reasons
 from coldwright.answers.value import Value, in_ordinary_spaces, value_of
 from coldwright.findings import Finding
 from coldwright.machine.ledger_lines import Line
+from coldwright.physics.air_volume import specific_volume
 from coldwright.sheet.models import Sheet
 
 # Figures of an operating point, in the order a person reads them.
@@ -99,6 +100,10 @@ class Watts:
     not_cooling: list[str] = field(default_factory=list)
     """What is often taken for the cooling and is not, in words."""
     sources: list[str] = field(default_factory=list)
+    sheet: Sheet | None = None
+    """The design as it was solved (in changing weather: at its judged moment), for pictures."""
+    states: dict[str, float] = field(default_factory=dict)
+    """Temperatures [K] and air flows [m3/s] of the point that are no figures of the answer."""
 
     @in_ordinary_spaces
     def to_json(self) -> dict[str, Any]:
@@ -160,6 +165,8 @@ def run(inputs: Inputs) -> Watts:
         ratings=ratings_panel(design, point),
         not_cooling=not_cooling(design, point),
         sources=sources_of(inputs.sheet),
+        sheet=design.sheet,
+        states=point_states(design, point),
     )
 
 
@@ -171,6 +178,24 @@ def point_values(design: Design, point: Point) -> dict[str, Value]:
         values["place_air_K"] = value_of(point.nominal["place_K"], tried, point.solved)
     values["sound_dB"] = design.sound()
     return values
+
+
+def point_states(design: Design, point: Point) -> dict[str, float]:
+    """What a picture tells besides the figures: air that comes in and leaves.
+
+    Flows through the gaps are told at the state outdoors.
+    """
+    solved, place = point.results[0], design.place[0]
+    outdoors = (place["outdoor_K"], place["outdoor_humidity_ratio"], place["pressure_Pa"])
+    volume_m3_kg = float(specific_volume(*outdoors))
+    return {
+        "outdoor_K": float(place["outdoor_K"]),
+        "place_K": float(solved["place_K"]),
+        "hot_end_K": float(solved["exhaust_end_K"]),
+        "plate_K": float(solved["cold_surface_K"][0]),
+        "gaps_m3_s": float(solved["natural_kg_s"]) * volume_m3_kg,
+        "replaced_m3_s": float(solved["inflow_kg_s"] - solved["natural_kg_s"]) * volume_m3_kg,
+    }
 
 
 def entries(lines: list[Line]) -> list[Entry]:
