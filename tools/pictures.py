@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from coldwright.answers import day, tune
+from coldwright.answers import day, tune, watts
+from coldwright.drawings.heat_flow_file import write_heat_flow
 from coldwright.report.day_pictures import draw_heat, draw_temperatures
 from coldwright.report.tune_pictures import draw_drive, draw_map
 from coldwright.sheet.file import read
@@ -22,6 +23,7 @@ DAYS = {
     "cabinet-week": ("demos/cabinet/week.toml", None),
 }
 HILLS = {"kiosk": "demos/kiosk"}
+HEAT = {"kiosk": "demos/kiosk", "cabinet": "demos/cabinet"}
 
 
 def main() -> None:
@@ -37,6 +39,9 @@ def main() -> None:
         hill = tune.run(tune.Inputs(sheet, tries=0))
         draw_drive(hill, FOLDER / f"{name}-volts.svg", sheet)
         draw_map(hill, FOLDER / f"{name}-map.svg", sheet)
+    for name, path in HEAT.items():
+        found = watts.run(watts.Inputs(read(ROOT / path), tries=0))
+        write_heat_flow(found, FOLDER / f"{name}-watts.svg")
 
 
 if __name__ == "__main__":

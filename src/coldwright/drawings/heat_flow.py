@@ -51,7 +51,8 @@ def heat_flow(watts: Watts, *, layout: Layout = "wide", live: bool = True) -> st
     name = f"heat-{layout}"
     draw = heat_flow_wide.drawn if layout == "wide" else heat_flow_narrow.drawn
     box, inside = draw(facts, live=live)
-    return opened(name, box, _title(watts), _said(facts), live=live) + inside + "</svg>"
+    card = "" if live else _card(box)
+    return opened(name, box, _title(watts), _said(facts), live=live) + card + inside + "</svg>"
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +122,12 @@ def _facts(watts: Watts) -> Facts:
 @lru_cache(maxsize=64)
 def _law(name: str) -> Equation:
     return next(one for one in run(Inputs(name)).equations if one.name == name)
+
+
+def _card(box: tuple[float, float, float, float]) -> str:
+    """Paper below a picture that stands alone, whatever a viewer has behind it."""
+    x, y, wide, tall = box
+    return f'<path class="fk" d="M{x:g},{y:g}h{wide:g}v{tall:g}h{-wide:g}z"/>'
 
 
 def _title(watts: Watts) -> str:

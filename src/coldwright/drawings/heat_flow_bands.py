@@ -51,12 +51,20 @@ class Band:
         if self.style == "warm":
             way = "" if self.words.startswith(("through", "by", "from")) else "through "
             return f"out {way}{self.words}"
-        return f"taken along by {self.words}"
+        return _TAKEN.get(self.id, f"to {self.words}")
 
     @property
     def shown(self) -> bool:
         """Whether there is anything to draw."""
         return abs(self.W) > LEAST_W
+
+
+# What bands of outdoor air are called where they cool the place.
+_TAKEN = {
+    "brought_hot": "to outdoor air drawn in",
+    "brought_cold": "to outdoor air drawn in",
+    "replaced": "kept out by the air blown in",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,11 +211,10 @@ def _around(
 ) -> tuple[list[Band], list[Band]]:  # fmt: skip
     """What reaches the place from around it, and what comes over the top."""
     if not fall:
-        laws = ("u_value",)
         return [
             Band("load", "given heat", "warm", book("cold sink", "given load"), (), "cooling_W"),
             Band("surroundings", "from the air around", "warm",
-                 book("cold sink", "from the surroundings"), laws, "cooling_W"),
+                 book("cold sink", "from the surroundings"), (), "cooling_W"),
         ], []  # fmt: skip
     sends_back = sheet.cooler.hot_sends_to == "place"
     if isinstance(sheet.place, OpenAir):
@@ -221,19 +228,22 @@ def _around(
         return [from_air, brought], over
     causes = _causes(sheet, book)
     kept_out = watts.states.get("replaced_m3_s", 0.0) < 0.0
-    over = [
-        Band("replaced", "outdoor air kept out by the air blown in" if kept_out
-             else "outdoor air that replaces the exhaust", "air",
-             book.value("infiltration_sensible_W") + book.value("infiltration_latent_W"),
-             ("combined_flow", "infiltration_sensible", "infiltration_latent"), "net_cooling_W"),
-    ]  # fmt: skip
-    hot_air = book("place", "hot air")
+    replaced = Band(
+        "replaced", "outdoor air kept out by the air blown in" if kept_out
+        else "outdoor air that replaces the exhaust", "air",
+        book.value("infiltration_sensible_W") + book.value("infiltration_latent_W"),
+        ("combined_flow", "infiltration_sensible", "infiltration_latent"), "net_cooling_W",
+    )  # fmt: skip
+    over = [replaced]
     if sends_back:
-        over.append(Band("hot_air", "the hot air goes into the place", "hot", leaves.terms,
-                         leaves.laws, "net_cooling_W"))  # fmt: skip
-        causes.append(Band("brought_hot", "outdoor air with the hot air", "air",
-                           hot_air + tuple(_turned(leaves.terms)), ("enthalpy",),
-                           "net_cooling_W"))  # fmt: skip
+        hot_air = book("place", "hot air")
+        over = [Band("hot_air", "the hot air goes into the place", "hot", leaves.terms,
+                     leaves.laws, "net_cooling_W")]  # fmt: skip
+        causes += [
+            replaced,
+            Band("brought_hot", "outdoor air with the hot air", "air",
+                 hot_air + tuple(_turned(leaves.terms)), ("enthalpy",), "net_cooling_W"),
+        ]  # fmt: skip
     fresh = book("place", "cold air") + fall + tuple(_turned(cold_fan.terms))
     causes.append(Band("brought_cold", "outdoor air with the cold air", "air", fresh,
                        ("enthalpy",), "cooling_W"))  # fmt: skip

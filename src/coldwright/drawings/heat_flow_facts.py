@@ -140,6 +140,11 @@ class Facts:
         }[self.sheet.cooler.condensate]
         return display("condensate_kg_s", value), where
 
+    def over_end(self, band: Band) -> str:
+        """What is added to the name of a band over the top when it cools the place."""
+        kept_out = self.watts.states.get("replaced_m3_s", 0.0) < 0.0
+        return " cools the place" if band.W < 0.0 and not kept_out else ""
+
     def replaced_words(self) -> str:
         """What the exhaust's replacement air is made of."""
         flow_m3_s = abs(self.watts.states.get("replaced_m3_s", 0.0))

@@ -123,9 +123,8 @@ class NarrowPlace:
 
     def _over_words(self, flow: Band, drawn: str, px: float) -> None:
         facts = self.facts
-        verb = " taken along" if flow.W < 0.0 else ""
         y = self.over_y - px / 2.0 - 22
-        words = shortened(f"{heat(flow)}{verb}: {flow.words}", SIZE * 1.14, 380)
+        words = shortened(f"{heat(flow)}: {flow.words}{facts.over_end(flow)}", SIZE * 1.14, 380)
         detail = facts.replaced_words().partition(":")[0] if flow.id == "replaced" else ""
         if flow.id == "hot_air":
             detail = f"{degrees(facts.K('hot_end_K'))}, {facts.stream_words('hot')}"
@@ -165,7 +164,7 @@ class NarrowPlace:
             end = self.y + 4.0
             path = pipe([(NODE + BAR, on), (x, on), (x, end)], slot.px / 2.0 + 3.0)
             tip = head(x, end, "d", slot.px, slot.band.style)
-            said = shortened(f"{heat(slot.band)} {slot.band.out_words()}", SIZE, 170)
+            said = shortened(f"{heat(slot.band)} {slot.band.out_words()}", SIZE, 178)
             words = text(NODE - 6, y, said, SIZE, "", "e")
             self._add(slot.band, stroke(path, slot.band.style, slot.px, head=tip) + words,
                       slot.band.out_words())  # fmt: skip

@@ -178,8 +178,7 @@ class Wide:
             detail = facts.replaced_words()
         else:
             detail = ""
-        verb = " taken along" if flow.W < 0.0 else ""
-        words = f"{heat(flow)}{verb}: {flow.words}"
+        words = f"{heat(flow)}: {flow.words}{facts.over_end(flow)}"
         drawn += text(890.0, _LANE_OVER - px / 2.0 - 9, words, 12.5, "b", "m")
         drawn += text(890.0, _LANE_OVER + px / 2.0 + 18, detail, 12, "s", "m")
         self._add(flow, drawn)
@@ -226,6 +225,7 @@ class Wide:
     def _departures(self) -> None:
         """What leaves the place downwards, through its floor."""
         slots = self.plan.leave
+        y0 = self.trunk.out + 2.0 - 15.0 * max(0, len(slots) - 3)
         x = 545.0 + sum(slot.px + 4.0 for slot in slots)
         for at, slot in enumerate(slots):
             x -= slot.px / 2.0 + 2.0
@@ -234,7 +234,7 @@ class Wide:
             path = pipe([(_NODE + _BAR, y), (x, y), (x, end)], slot.px / 2.0 + 4.0)
             tip = head(x, end, "d", slot.px, slot.band.style)
             said = f"{heat(slot.band)} {slot.band.out_words()}"
-            words = text(526, self.trunk.out + 2 + 15 * at, shortened(said, 12, 320), 12, "", "e")
+            words = text(526, y0 + 15 * at, shortened(said, 12, 320), 12, "", "e")
             self._add(slot.band, stroke(path, slot.band.style, slot.px, head=tip) + words,
                       slot.band.out_words())  # fmt: skip
             x -= slot.px / 2.0 + 2.0

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
 
 from coldwright.faces.cli import options as of
 from coldwright.faces.cli.exits import answering, put_json
 
 if TYPE_CHECKING:
     from coldwright.answers.watts import Watts
+
+PictureFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--picture", metavar="FILE", show_default=False,
+        help="A picture of place, cooler and outdoors in which heat flows as bands, as SVG; "
+        "replaces the picture.",
+    ),
+]  # fmt: skip
 
 
 def watts(
@@ -17,11 +29,20 @@ def watts(
     tries: of.Tries = of.DEFAULT_TRIES,
     seed: of.Seed = of.DEFAULT_SEED,
     no_intervals: of.NoIntervals = False,
+    picture: PictureFile = None,
     plain: of.Plain = False,
 ) -> None:
     """Where do the watts go? The operating point, and every watt followed until it leaves."""
     with answering(as_json=as_json, plain=plain):
+        if picture is not None:
+            from coldwright.drawings.heat_flow_file import check_heat_flow
+
+            check_heat_flow(picture)
         answer = _answer(sheet, 0 if no_intervals else tries, seed)
+        if picture is not None:
+            from coldwright.drawings.heat_flow_file import write_heat_flow
+
+            write_heat_flow(answer, picture)
         if as_json:
             put_json(answer.to_json())
         else:
