@@ -29,6 +29,11 @@ SHEETS = sorted(
 )  # fmt: skip
 LAYOUTS = ("wide", "narrow")
 
+_LOOP = {
+    "kind": "water_loop", "block_resistance": "0.01 K/W", "water_flow": "4 L/min",
+    "pump_power": "9 W", "radiator": {"conductance": "45 W/K", "at_flow": "150 m^3/h"},
+}  # fmt: skip
+
 _DESIGNS = {
     "single duct": (KIOSK, {}),
     "dual duct": (KIOSK, {"cooler.hot_takes_from": "outdoors"}),
@@ -53,6 +58,7 @@ _DESIGNS = {
                 "climate.outdoor_humidity": "70 percent"}),
     "box": (CABINET, {}),
     "a hundred modules": (KIOSK, {"cooler.modules.series": 10, "cooler.modules.parallel": 10}),
+    "water loops": (KIOSK, {"cooler.hot_sink": _LOOP, "cooler.cold_sink": _LOOP}),
     "leak only": (CABINET, {"cooler.run_at": {"module_voltage": "0.06 V"}}),
 }  # fmt: skip
 
@@ -92,6 +98,8 @@ def test_words_stand_apart_in_every_sheet_of_the_project(path):
         svg = heat_flow(found, layout=layout)
         assert faults(svg) == []
         assert outside_own_band(svg) == []
+        assert "…" not in svg  # nothing is cut off
+        assert "�" not in svg
 
 
 @pytest.mark.parametrize("name", _DESIGNS)
@@ -273,6 +281,21 @@ def test_notes_name_laws_and_sources():
     with_laws = [note for note in notes.values() if note.laws]
     assert len(with_laws) > 0.7 * len(notes)
     assert notes["replaced"].widens[0][0] == "climate.outdoor_air"
+
+
+def test_names_from_the_sheet_stay_words():
+    name = "<script>alert('&')</script> \x01 " + 40 * "very long "
+    sheet = read(KIOSK).changed({
+        "title": name,
+        "place.gain": [{"name": name, "people": 1, "activity": "seated, light work"}],
+    })  # fmt: skip
+    found = solved(sheet)
+    for layout in LAYOUTS:
+        svg = heat_flow(found, layout=layout)
+        ET.fromstring(svg)
+        assert "<script" not in svg
+        assert "\x01" not in svg
+        assert faults(svg) == []
 
 
 def test_the_same_answer_gives_the_same_picture(kiosk):

@@ -167,7 +167,7 @@ class Facts:
             parts[name] = parts.get(name, 0.0) + term.sign * term.W
         named = sorted(parts.items(), key=lambda part: -part[1])
         least_W = max(LEAST_W, 0.01 * abs(band.W))
-        said = [f"{name} {display('heat', W)}" for name, W in named if least_W < W]
+        said = [f"{name}\u00a0{display('heat', W)}" for name, W in named if least_W < W]
         return ", ".join(said)
 
     def intake_K(self, side: str) -> float:

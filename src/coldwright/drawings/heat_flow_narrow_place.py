@@ -164,10 +164,9 @@ class NarrowPlace:
             end = self.y + 4.0
             path = pipe([(NODE + BAR, on), (x, on), (x, end)], slot.px / 2.0 + 3.0)
             tip = head(x, end, "d", slot.px, slot.band.style)
-            said = shortened(f"{heat(slot.band)} {slot.band.out_words()}", SIZE, 178)
-            words = text(NODE - 6, y, said, SIZE, "", "e")
+            said = f"{heat(slot.band)} {slot.band.out_words()}"
+            words, y = self._lines(NODE - 6, y, said, 178)
             self._add(slot.band, stroke(path, slot.band.style, slot.px, head=tip) + words,
                       slot.band.out_words())  # fmt: skip
             x -= slot.px / 2.0 + 1.5
-            y += 14.0
         self.y = y + (14.0 if slots else 0.0)

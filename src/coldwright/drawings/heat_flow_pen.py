@@ -10,8 +10,12 @@ import math
 from collections.abc import Sequence
 from html import escape
 
+from coldwright.quantities.display import printable
+
 Points = Sequence[tuple[float, float]]
 
+# A space at which no line is broken.
+_KEPT = "\u00a0"
 FONT = "system-ui,-apple-system,'Segoe UI','DejaVu Sans',sans-serif"
 
 # Widths of the signs from space to tilde, and of some others, in thousandths of the font size:
@@ -24,7 +28,17 @@ _WIDTHS = (
     500, 613, 635, 550, 635, 615, 352, 635, 634, 278, 278, 579, 278, 974, 634, 612,
     635, 635, 411, 521, 392, 634, 592, 818, 592, 592, 525, 636, 337, 636, 838,
 )  # fmt: skip
-_OTHERS = {" ": 200, "°": 500, "³": 401, "²": 401, "·": 318, "×": 838, "–": 500, "−": 838}
+_OTHERS = {
+    " ": 200,
+    "\u00a0": 318,
+    "°": 500,
+    "³": 401,
+    "²": 401,
+    "·": 318,
+    "×": 838,
+    "–": 500,
+    "−": 838,
+}
 _BOLDER = 1.14
 
 _STYLE = (
@@ -73,10 +87,15 @@ def opened(
         f'<svg xmlns="http://www.w3.org/2000/svg" class="heat-flow" viewBox="'
         f'{" ".join(f"{side:g}" for side in box)}" role="{role}" '
         f'aria-labelledby="{name}-title {name}-desc" font-family="{FONT}">'
-        f'<title id="{name}-title">{escape(title)}</title>'
-        f'<desc id="{name}-desc">{escape(said)}</desc>'
+        f'<title id="{name}-title">{_safe(title)}</title>'
+        f'<desc id="{name}-desc">{_safe(said)}</desc>'
         f"<style>{_STYLE.format(font=FONT, id=name)}</style>{_DEFS.format(id=name)}"
     )
+
+
+def _safe(words: str) -> str:
+    """Words as they may stand in the picture, whatever a sheet calls its things."""
+    return escape(printable(words.replace(_KEPT, " ")))
 
 
 def width_of(text: str, size: float, *, bold: bool = False) -> float:
@@ -119,8 +138,7 @@ def text(x: float, y: float, words: str, size: float = 12.0, kind: str = "", at:
     anchor = {"m": ' text-anchor="middle"', "e": ' text-anchor="end"'}.get(at, "")
     known = f' class="{kind}"' if kind else ""
     return (
-        f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:g}"{known}{anchor}>'
-        f"{escape(words, quote=False)}</text>"
+        f'<text x="{x:.1f}" y="{y:.1f}" font-size="{size:g}"{known}{anchor}>{_safe(words)}</text>'
     )
 
 
@@ -228,4 +246,4 @@ def stream(points: Points, style: str, radius: float = 8.0) -> str:
 def band(line: str, said: str, inside: str, *, live: bool = True) -> str:
     """A band with its words: `live`, a page can point at it and a reader can step to it."""
     steps = ' tabindex="0" role="img"' if live else ""
-    return f'<g class="band"{steps} data-line="{line}" aria-label="{escape(said)}">{inside}</g>'
+    return f'<g class="band"{steps} data-line="{line}" aria-label="{_safe(said)}">{inside}</g>'
