@@ -107,7 +107,7 @@ def _note(band: Band, watts: Watts) -> BandNote:
         W=band.W,
         text=heat(band),
         lines=[(term.node, term.what, term.sign * term.W) for term in band.terms],
-        laws=[_law(name) for name in band.laws],
+        laws=[_laws()[name] for name in band.laws],
         widens=watts.widest.get(band.figure, []),
         figure=band.figure,
     )
@@ -119,9 +119,9 @@ def _facts(watts: Watts) -> Facts:
     return Facts(watts, watts.sheet, flows(watts, watts.sheet))
 
 
-@lru_cache(maxsize=64)
-def _law(name: str) -> Equation:
-    return next(one for one in run(Inputs(name)).equations if one.name == name)
+@lru_cache(maxsize=1)
+def _laws() -> dict[str, Equation]:
+    return {one.name: one for one in run(Inputs()).equations}
 
 
 def _card(box: tuple[float, float, float, float]) -> str:
