@@ -45,17 +45,6 @@ ELECTRICAL: dict[str, Entry] = {
         "the threshold varies more than that from part to part and with heat. A follower or a "
         "regulator is smooth; a follower loses a few volts at the top.",
     ),
-    "CW-INLET-01": Entry(
-        "An inlet for less current",
-        "The mains lead carries volts times amperes: the real power over the power factor. "
-        "Appliance inlets of IEC 60320 are made for 2.5, 10 or 16 A. They are not for direct "
-        "current. Local codes and a licensed person decide.",
-    ),
-    "CW-INLET-02": Entry(
-        "An inlet in warm air",
-        "Appliance couplers of IEC 60320 are made for air up to 40 degC, 35 over the day: not for "
-        "the exhaust of the hot side.",
-    ),
     "CW-NET-01": Entry(
         "A short",
         "The two ends of a source, or of a part, are joined with nothing between that takes power. "
@@ -141,20 +130,9 @@ ELECTRICAL: dict[str, Entry] = {
         "Each start charges a capacitor with many times the running current. A time-lag fuse bears "
         "that; a fast one opens sooner or later without any fault.",
     ),
-    "CW-SWITCH-01": Entry(
-        "A switch without a direct rating",
-        "Alternating current passes through nought a hundred times a second and lets an arc die; "
-        "direct current does not. A switch, relay or fuse marked only for alternating voltage may "
-        "burn instead of breaking. Look for a direct voltage on it, above that of the source.",
-    ),
     "CW-SWITCH-02": Entry(
         "More current than the switch is for",
         "The switch carries more than is printed on it. Take a larger one.",
-    ),
-    "CW-SWITCH-03": Entry(
-        "One conductor of the mains is not switched",
-        "Where a plug fits both ways round, a switch in one conductor may leave the live one "
-        "joined. Open both. Local codes and a licensed person decide.",
     ),
     "CW-WIRE-01": Entry(
         "A wire to nowhere",

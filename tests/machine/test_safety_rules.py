@@ -10,7 +10,6 @@ import pytest
 from coldwright.findings import CATALOGUE
 from coldwright.findings_safety import DEFERS, SAFETY, SOURCES
 from coldwright.machine.safety import (
-    Case,
     State,
     air,
     before_solving,
@@ -129,10 +128,6 @@ def room():
 
 def codes(found):
     return [finding.code for finding in found]
-
-
-def wired(case: Case, **chain) -> Case:
-    return replace(case, chain=replace(case.chain, **chain))
 
 
 def test_a_box_that_is_built_well_gets_no_caution(box):
@@ -391,26 +386,58 @@ def test_leakage_currents_of_supplies_add_up(supplies, expected_mA):
 # An inlet C14: 10 A, in air of at most 40 degC; 8 A pass, 11 A and 55 degC do not.
 @pytest.mark.published("IEC 60320-1, C13/C14: 10 A, surroundings of normally at most 40 degC")
 @pytest.mark.parametrize(
-    ("load_A", "air_C", "refused"),
-    [(8.0, 30.0, False), (11.0, 30.0, True), (8.0, 55.0, True), (8.0, 40.0, False),
-     (10.0, None, False)],
+    ("load_A", "air", "refused"),
+    [(8.0, "30 degC", False), (11.0, "30 degC", True), (8.0, "55 degC", True),
+     (8.0, "40 degC", False), (10.0, None, False)],
 )  # fmt: skip
-def test_an_inlet_is_refused_beyond_its_current_or_its_air(box, load_A, air_C, refused):
-    case = wired(
-        case_of(box), inlet="C14", power_factor=0.9,
-        inlet_air_K=None if air_C is None else ZERO_C_K + air_C,
-    )  # fmt: skip
-    state = replace(CALM, plug_W=load_A * 230.0 * 0.9)
-    found = list(electric.inlet(case, state))
-    assert bool(found) is refused
-    assert all(one.code == "CW-SAFE-27" and one.severity == "stop" for one in found)
+def test_an_inlet_is_refused_beyond_its_current_or_its_air(box, load_A, air, refused):
+    around = {} if air is None else {"around": air}
+    sheet = box.changed(
+        {"power.inlet": {"coupler": "C14"} | around, "power.supply.mains.power_factor": 0.9}
+    )
+    found = of_state(sheet, replace(CALM, plug_W=load_A * 230.0 * 0.9))
+    assert ("CW-SAFE-27" in codes(found)) is refused
+    assert all(one.severity == "stop" for one in found if one.code == "CW-SAFE-27")
+
+
+@pytest.mark.published("IEC 60320-1: C8 2.5 A, C20 16 A; North America marks C14 15 A, C20 20 A")
+@pytest.mark.parametrize(
+    ("inlet", "region", "load_A", "refused"),
+    [
+        ({"coupler": "C8"}, "Europe", 3.0, True),
+        ({"coupler": "C20"}, "Europe", 15.0, False),
+        ({"coupler": "C20"}, "Europe", 18.0, True),
+        ({"coupler": "C20"}, "North America", 18.0, False),
+        ({"coupler": "C14"}, "North America", 14.0, False),
+        ({"coupler": "C14"}, "North America", 16.0, True),
+        ({"coupler": "C14", "current": "6 A"}, "Europe", 7.0, True),
+        ({"coupler": "fixed cord"}, "Europe", 30.0, False),
+    ],
+)
+def test_the_coupler_and_the_region_decide_what_an_inlet_bears(box, inlet, region, load_A, refused):
+    sheet = box.changed({
+        "power.inlet": inlet, "power.region": region, "power.supply.mains.power_factor": 1.0,
+    })  # fmt: skip
+    found = of_state(sheet, replace(CALM, plug_W=load_A * 230.0))
+    assert ("CW-SAFE-27" in codes(found)) is refused
+
+
+@pytest.mark.published("IEC 60320-1, C13/C14: surroundings of normally at most 40 degC")
+@pytest.mark.parametrize(
+    ("located", "air", "refused"),
+    [("exhaust", "exhaust_K", True), ("place", "place_K", True), ("outside", "outdoor_K", True),
+     ("outside", "exhaust_K", False), ("exhaust", "outdoor_K", False)],
+)  # fmt: skip
+def test_an_inlet_stands_in_the_air_of_its_supply(box, located, air, refused):
+    sheet = box.changed({"power.inlet": {"coupler": "C14"}, "power.supply.located": located})
+    state = replace(CALM, plug_W=50.0, **{air: ZERO_C_K + 45.0})
+    assert ("CW-SAFE-27" in codes(of_state(sheet, state))) is refused
 
 
 def test_without_an_inlet_or_a_load_nothing_is_said_of_it(box):
-    assert list(electric.inlet(case_of(box), replace(CALM, plug_W=1e4))) == []
-    assert list(electric.inlet(wired(case_of(box), inlet="C14"), CALM)) == []
-    marked = wired(case_of(box), inlet="C14", inlet_A=15.0, power_factor=1.0)
-    assert list(electric.inlet(marked, replace(CALM, plug_W=14.0 * 230.0))) == []
+    assert "CW-SAFE-27" not in codes(of_state(box, replace(CALM, plug_W=1e4)))
+    inlet = box.changed({"power.inlet": {"coupler": "C14"}})
+    assert "CW-SAFE-27" not in codes(of_state(inlet, CALM))
 
 
 # 120 W at 230 V: 0.870 A at a power factor of 0.60, 0.549 A at 0.95.
@@ -420,35 +447,60 @@ def test_the_current_at_the_plug_counts_the_power_factor(factor, expected_A):
     assert electric.mains_current_A(120.0, 230.0, factor) == pytest.approx(expected_A, rel=5e-4)
 
 
-@pytest.mark.practice
+@pytest.mark.practice  # a mark for alternating current says nothing of direct current
 @pytest.mark.parametrize(
-    ("chain", "told"),
+    ("switch", "told"),
     [
-        ({"switch_breaks": "dc"}, True),
-        ({"switch_breaks": "dc", "switch_dc_V": 6.0}, True),
-        ({"switch_breaks": "dc", "switch_dc_V": 30.0}, False),
-        ({"switch_breaks": "mains", "switch_poles": 2}, False),
-        ({}, False),
+        ({"breaks": "dc", "ac_voltage": "250 V"}, True),
+        ({"breaks": "dc", "dc_voltage": "6 V"}, True),
+        ({"breaks": "dc", "dc_voltage": "30 V"}, False),
+        ({"breaks": "mains", "poles": 2}, False),
+        (None, False),
     ],
 )
-def test_a_switch_in_direct_current_must_be_marked_for_it(box, chain, told):
-    found = list(electric.breaks_direct_current(wired(case_of(box), **chain)))
+def test_a_switch_in_direct_current_must_be_marked_for_it(box, switch, told):
+    sheet = box
+    if switch is not None:
+        sheet = box.changed({"power.switch": switch | {"current": "10 A"}})
+    found = [one for one in before_solving(sheet) if one.code == "CW-SAFE-28"]
     assert bool(found) is told
     assert all(one.severity == "stop" for one in found)
 
 
 @pytest.mark.practice
+def test_the_switch_of_a_battery_breaks_the_battery_s_volts(box):
+    battery = {"voltage": "24 V", "capacity": "50 Ah"}
+    switch = {"breaks": "dc", "current": "10 A", "dc_voltage": "14 V"}
+    sheet = box.changed({"power": {"battery": battery, "switch": switch}})
+    assert "CW-SAFE-28" in codes(before_solving(sheet))
+    sheet = sheet.changed({"power.switch.dc_voltage": "32 V"})
+    assert "CW-SAFE-28" not in codes(before_solving(sheet))
+
+
+@pytest.mark.practice  # plugs of the United Kingdom and of Australia go in one way only
 @pytest.mark.parametrize(
-    ("chain", "told"),
+    ("switch", "region", "told"),
     [
-        ({"switch_breaks": "mains", "switch_poles": 1}, True),
-        ({"switch_breaks": "mains", "switch_poles": 2}, False),
-        ({"switch_breaks": "dc", "switch_poles": 1}, False),
-        ({"switch_breaks": "mains", "switch_poles": 1, "mains": False}, False),
+        ({"breaks": "mains", "poles": 1}, None, True),
+        ({"breaks": "mains", "poles": 1}, "Europe", True),
+        ({"breaks": "mains", "poles": 1}, "United Kingdom", False),
+        ({"breaks": "mains", "poles": 2}, "Europe", False),
+        ({"breaks": "dc", "poles": 1}, "Europe", False),
     ],
 )
-def test_a_mains_switch_opens_both_poles(box, chain, told):
-    assert bool(list(electric.one_pole_only(wired(case_of(box), **chain)))) is told
+def test_a_mains_switch_opens_both_poles(box, switch, region, told):
+    sheet = box.changed({"power.switch": switch | {"current": "10 A"}})
+    if region is not None:
+        sheet = sheet.changed({"power.region": region})
+    assert ("CW-SAFE-29" in codes(before_solving(sheet))) is told
+
+
+@pytest.mark.practice
+def test_a_switch_on_a_battery_alone_has_no_second_pole_to_open(box):
+    battery = {"voltage": "12 V", "capacity": "50 Ah"}
+    sheet = box.changed({"power": {"battery": battery, "switch": {"current": "10 A"}}})
+    assert case_of(sheet).chain.switch_poles == 1
+    assert "CW-SAFE-29" not in codes(before_solving(sheet))
 
 
 @pytest.mark.practice

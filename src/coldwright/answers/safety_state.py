@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 _AIR_KG_M3 = 1.2
 
 
-def worst_state(sheet: Sheet, pressure_Pa: float, points: tuple[Point, ...]) -> State:
+def worst_state(
+    sheet: Sheet, pressure_Pa: float, outdoor_K: float, points: tuple[Point, ...]
+) -> State:
     """The worst over some solved points, at the nominal values and the bound of their tries."""
     results = [point.results for point in points]
     share = None
@@ -44,6 +46,8 @@ def worst_state(sheet: Sheet, pressure_Pa: float, points: tuple[Point, ...]) -> 
         ),
         hot_sink_high_K=_high(points, "hot_sink_K"),
         exhaust_K=max(point.nominal["hot_outlet_K"] for point in points),
+        place_K=max(float(r["place_K"][0]) for r in results),
+        outdoor_K=outdoor_K,
         exhaust_m3_s=_exhaust_m3_s(sheet, results),
         fresh_air_m3_s=_fresh_air_m3_s(sheet, results) if enclosed else None,
         plug_W=max(point.nominal["plug_power_W"] for point in points),

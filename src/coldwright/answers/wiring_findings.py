@@ -13,7 +13,6 @@ from coldwright.machine.assemble_network import REGULATOR
 from coldwright.physics.fan_drive import linear_stage_worst_heat
 from coldwright.quantities.glossary import display
 from coldwright.sheet.library.electrical import fuse_family
-from coldwright.sheet.library.electrical import inlet as coupler
 
 # Boat practice, ABYC E-11: 3 % where it matters, 10 % at the most.
 _GOOD_DROP, _MOST_DROP = 0.03, 0.10
@@ -35,7 +34,7 @@ def wiring_findings(
         *(_in_foam(design, runs) if runs else ()),
         *_of_loads(design, loads),
         *_of_switch(design, states),
-        *_of_mains(design, point, mains),
+        *_of_mains(design, mains),
         *_of_fans(design, point, states, fans),
         *_of_voltage(design, states),
     ]
@@ -208,38 +207,22 @@ def _of_loads(design: Design, loads: list[Loading]) -> Iterator[Finding]:
 
 
 def _of_switch(design: Design, states: States) -> Iterator[Finding]:
+    """Its current; whether it can break direct current and both poles, the safety rules say."""
     power = design.sheet.power
     switch = power.switch if power is not None else None
     if power is None or switch is None:
         return
     if switch.breaks == "dc":
-        volts = states.chain.elements[0].voltage_V  # type: ignore[union-attr]
         amps = states.running.current_A["switch"]
-        if switch.dc_voltage is None or switch.dc_voltage.value < volts:
-            given = "no direct voltage" if switch.dc_voltage is None else switch.dc_voltage.text
-            yield design.finding(
-                "CW-SWITCH-01", "warning", "power.switch",
-                f"A switch marked for {given} breaks {display('voltage', volts)} direct",
-                why="Direct current has no moment without current: an arc stays and burns the "
-                "contacts. A rating for alternating voltage says nothing",
-                action="a switch with a direct rating, or one on the mains side",
-            )  # fmt: skip
         if amps > switch.current.value:
             yield design.finding(
                 "CW-SWITCH-02", "warning", "power.switch.current",
                 f"{display('current', amps)} through the switch",
                 allowed=f"at most {switch.current.text}",
             )  # fmt: skip
-    elif switch.poles == 1:
-        yield design.finding(
-            "CW-SWITCH-03", "note", "power.switch.poles",
-            "The switch cannot open more than one conductor of the mains",
-            why="Where the plug can be turned round, the live one may stay joined. " + _CODES,
-            action="poles = 2",
-        )  # fmt: skip
 
 
-def _of_mains(design: Design, point: Point, mains: MainsSide | None) -> Iterator[Finding]:
+def _of_mains(design: Design, mains: MainsSide | None) -> Iterator[Finding]:
     power = design.sheet.power
     if power is None or mains is None:
         return
@@ -250,31 +233,6 @@ def _of_mains(design: Design, point: Point, mains: MainsSide | None) -> Iterator
             f"{display('current', mains.line_A)} through the switch",
             allowed=f"at most {switch.current.text}",
         )  # fmt: skip
-    inlet = power.inlet
-    if inlet is not None:
-        row = None if inlet.coupler == "fixed cord" else coupler(inlet.coupler)
-        limit_A = None if inlet.current is None else inlet.current.value
-        if limit_A is None and row is not None:
-            limit_A = row.current_A
-            if power.region == "North America" and row.north_america_A is not None:
-                limit_A = row.north_america_A
-        if limit_A is not None and mains.line_A > limit_A:
-            yield design.finding(
-                "CW-INLET-01", "warning", "power.inlet.coupler",
-                f"{display('current', mains.line_A)} through a {inlet.coupler} inlet",
-                allowed=f"at most {limit_A:g} A (IEC 60320-1)",
-                action="an inlet for more current",
-            )  # fmt: skip
-        around_K = air_at(wires_located(design), design, point.results[0])
-        if inlet.around is not None:
-            around_K = inlet.around.value
-        if row is not None and around_K > row.ambient_K:
-            yield design.finding(
-                "CW-INLET-02", "warning", "power.inlet",
-                f"Air of {display('temperature', around_K)} around a {inlet.coupler} inlet",
-                allowed=f"at most {display('temperature', row.ambient_K)} (IEC 60320-1)",
-                action="another spot, away from the exhaust",
-            )  # fmt: skip
     fuse = power.fuse
     if fuse is not None:
         if fuse.standard is None:

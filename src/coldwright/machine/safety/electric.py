@@ -9,10 +9,9 @@ from coldwright.machine.safety.thresholds import (
     CLASS_2_V,
     CLASS_2_VA,
     EARTH_CAPACITANCE_F,
-    INLET_AIR_K,
-    INLETS_A,
     LEAKAGE_LIMIT_A,
     LEAKAGE_TEST_RATIO,
+    ONE_WAY_PLUGS,
     SELV_DC_V,
     SUPPLY_AIR_K,
 )
@@ -158,22 +157,25 @@ def inlet(case: Case, state: State) -> Iterator[Finding]:
     chain = case.chain
     if chain.inlet is None:
         return
-    rated_A = chain.inlet_A or INLETS_A.get(chain.inlet)
-    if rated_A is not None and state.plug_W is not None:
+    if chain.inlet_A is not None and state.plug_W is not None:
         load_A = mains_current_A(state.plug_W, chain.mains_V, chain.power_factor)
-        if load_A > rated_A:
+        if load_A > chain.inlet_A:
             yield caution(
                 case, "CW-SAFE-27", "stop", "power.inlet",
                 f"{load_A:.1f} A through an inlet {chain.inlet}",
-                allowed=f"at most {rated_A:g} A",
+                allowed=f"at most {chain.inlet_A:g} A",
                 why="Its pins overheat and char",
                 action="a larger inlet, or a supply with a better power factor",
             )  # fmt: skip
-    if chain.inlet_air_K is not None and chain.inlet_air_K > INLET_AIR_K:
+    around_K = chain.inlet_air_K
+    if around_K is None:
+        stands = {"exhaust": state.exhaust_K, "place": state.place_K, "outside": state.outdoor_K}
+        around_K = stands.get(chain.located or "")
+    if around_K is not None and chain.inlet_most_K is not None and around_K > chain.inlet_most_K:
         yield caution(
             case, "CW-SAFE-27", "stop", "power.inlet",
-            f"An inlet {chain.inlet} in air of {display('temperature', chain.inlet_air_K)}",
-            allowed=f"in air of at most {display('temperature', INLET_AIR_K)}",
+            f"An inlet {chain.inlet} in air of {display('temperature', around_K)}",
+            allowed=f"in air of at most {display('temperature', chain.inlet_most_K)}",
             why="Its pins are rated for room air and overheat",
             action="the inlet out of the hot side's air",
         )  # fmt: skip
@@ -209,6 +211,8 @@ def breaks_direct_current(case: Case) -> Iterator[Finding]:
 def one_pole_only(case: Case) -> Iterator[Finding]:
     """The main switch opens one of two conductors, and the plug can be turned round."""
     chain = case.chain
+    if chain.region in ONE_WAY_PLUGS:
+        return
     if chain.switch_breaks == "mains" and chain.switch_poles == 1 and chain.mains is not False:
         yield caution(
             case, "CW-SAFE-29", "warning", "power.switch.poles",

@@ -48,9 +48,8 @@ LEAKAGE_LIMIT_A = 0.75e-3
 EARTH_CAPACITANCE_F = 2 * 2.2e-9
 # Leakage is measured at 1.06 times the rated voltage: IEC 60335-1, clause 13.2.
 LEAKAGE_TEST_RATIO = 1.06
-# Rated current of the appliance inlets of IEC 60320 [A], and the air that they bear [K].
-INLETS_A = {"C8": 2.5, "C14": 10.0, "C16": 10.0, "C20": 16.0}
-INLET_AIR_K = ZERO_C_K + 40.0
+# Regions whose plugs go in one way only: BS 1363, AS/NZS 3112; from memory.
+ONE_WAY_PLUGS = ("United Kingdom", "Australia")
 # Many supplies give less than rated in warmer air than this [K]. Common practice: 50 degC.
 SUPPLY_AIR_K = ZERO_C_K + 50.0
 

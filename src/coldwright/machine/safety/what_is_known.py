@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from coldwright.findings import Finding, Severity
+from coldwright.sheet.library.electrical import inlet
 from coldwright.sheet.models import Power, Safety, Sheet
 
 
@@ -28,6 +30,8 @@ class State:
     """Bound of the hot sink's temperature that 95 of 100 tries keep."""
     exhaust_K: float | None = None
     """Air that leaves the hot side."""
+    place_K: float | None = None
+    outdoor_K: float | None = None
     exhaust_m3_s: float = 0.0
     """Air of the place that the cooler blows outdoors."""
     fresh_air_m3_s: float | None = None
@@ -52,9 +56,13 @@ class Electrics:
     without_fuse: tuple[int, ...] = ()
     """Places, in the list of wires, of those that have no fuse."""
     inlet: str | None = None
-    """Coupler of IEC 60320: "C14"."""
+    """Coupler of IEC 60320: "C14"; none for a cord that is fixed."""
     inlet_A: float | None = None
+    """Its rated current, as marked, or as its coupler has in the region."""
     inlet_air_K: float | None = None
+    """Air at it, if the sheet says more than where the supply stands."""
+    inlet_most_K: float | None = None
+    """Air that its coupler bears."""
     switch_breaks: str | None = None
     """"mains" or "dc"."""
     switch_poles: int | None = None
@@ -86,27 +94,49 @@ def electrics_of(power: Power | None) -> Electrics:
     """The electrical side of a sheet."""
     if power is None:
         return Electrics()
-    supply, battery = power.supply, power.battery
-    mains = None if supply is None and battery is None else supply is not None
-    without = tuple(at for at, wire in enumerate(power.wire) if wire.fuse is None)
+    supply, battery, switch = power.supply, power.battery, power.switch
     known = Electrics(
-        mains=mains,
+        mains=None if supply is None and battery is None else supply is not None,
         battery_V=None if battery is None else battery.voltage.value,
-        without_fuse=without,
+        without_fuse=tuple(at for at, wire in enumerate(power.wire) if wire.fuse is None),
+        region=power.region,
+        **_inlet(power),
     )
+    if switch is not None:
+        known = replace(
+            known,
+            switch_breaks=switch.breaks,
+            switch_poles=switch.poles,
+            switch_dc_V=None if switch.dc_voltage is None else switch.dc_voltage.value,
+        )
     if supply is None:
         return known
-    return Electrics(
-        mains=mains,
+    return replace(
+        known,
         mains_V=supply.mains.voltage.value,
         mains_Hz=supply.mains.frequency.value,
         power_factor=supply.mains.power_factor.value,
         supply_V=supply.voltage.value,
         supply_W=supply.rated_power.value,
         located=supply.located,
-        battery_V=known.battery_V,
-        without_fuse=without,
     )
+
+
+def _inlet(power: Power) -> dict[str, Any]:
+    """What is known of the appliance inlet; nothing where the cord is fixed."""
+    given = power.inlet
+    if given is None or given.coupler == "fixed cord":
+        return {}
+    row = inlet(given.coupler)
+    rated_A = row.current_A
+    if power.region == "North America" and row.north_america_A is not None:
+        rated_A = row.north_america_A
+    return {
+        "inlet": given.coupler,
+        "inlet_A": rated_A if given.current is None else given.current.value,
+        "inlet_air_K": None if given.around is None else given.around.value,
+        "inlet_most_K": row.ambient_K,
+    }
 
 
 def caution(
