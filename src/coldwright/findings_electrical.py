@@ -130,6 +130,24 @@ ELECTRICAL: dict[str, Entry] = {
         "Each start charges a capacitor with many times the running current. A time-lag fuse bears "
         "that; a fast one opens sooner or later without any fault.",
     ),
+    "CW-POWER-12": Entry(
+        "What kind of battery",
+        "A lead-acid battery of 12 V rests at 12.7 V when full and near 12.2 V half empty; one of "
+        "lithium iron phosphate at 13.6 and 13.2 V. Say which it is, and the answer follows the "
+        "cooler from full to run down.",
+    ),
+    "CW-POWER-13": Entry(
+        "A battery without resistance",
+        "Under load the voltage of every battery sags by its current times its resistance. "
+        "The figure stands in its data sheet, or follows from two readings: the fall in volts over "
+        "the rise in amperes. Cold, age and long wires add to it.",
+    ),
+    "CW-POWER-14": Entry(
+        "The battery cannot run it when it is run down",
+        "What works on a full battery may not work on an empty one: a converter wants some input "
+        "more than it gives, a fan wants a voltage to start, and a line that is too thin browns "
+        "out. A battery that is drained further is ruined: fit a cut-off.",
+    ),
     "CW-SWITCH-02": Entry(
         "More current than the switch is for",
         "The switch carries more than is printed on it. Take a larger one.",

@@ -6,6 +6,7 @@ import random
 
 from coldwright.machine.network_elements import (
     Battery,
+    Charger,
     Conductor,
     Converter,
     Diode,
@@ -30,8 +31,11 @@ def random_network(seed):
     if kind < 0.5:
         made.append(Supply("supply", "+", "-", volts, dice.choice((0.0, 0.01)), None, _loss(dice),
                            dice.choice(PLACES)))  # fmt: skip
-    elif kind < 0.75:
+    elif kind < 0.65:
         made.append(Battery("battery", "+", "-", volts, dice.uniform(0.002, 0.05)))
+    elif kind < 0.75:
+        made.append(Battery("battery", "+", "-", volts, dice.uniform(0.002, 0.05), charges=True))
+        made.append(Charger("sun", "+", "-", dice.uniform(1.0, 200.0), 0.5 * volts))
     else:
         made.append(Battery("battery", "b+", "-", volts, dice.uniform(0.002, 0.05)))
         made.append(Diode("or 1", "b+", "+", dice.uniform(0.2, 0.7), at=dice.choice(PLACES)))
@@ -119,10 +123,16 @@ def taken_and_landed(elements, volts, current):
         elif kind == "Panel":
             x = (v - each.open_V) / each.knee_V
             taken.append(v * each.short_A * (-x if x > 0.0 else 1.0 - math.exp(x)))
+        elif kind == "Charger":
+            taken.append(each.power_W if v > each.floor_V else v * each.power_W / each.floor_V)
         else:
             amps = current[each.name]
             if kind == "Battery":
-                taken.append(each.voltage_V * amps)
+                stored = amps < 0.0 and each.charges
+                if stored:
+                    landed.append(-each.voltage_V * amps)
+                else:
+                    taken.append(each.voltage_V * amps)
                 landed.append(each.ohm * amps**2)
                 continue
             out_W = (each.voltage_V if kind == "Converter" else v) * amps

@@ -11,6 +11,7 @@ from coldwright.errors import NoSolution
 from coldwright.machine.network import solve_network
 from coldwright.machine.network_elements import (
     Battery,
+    Charger,
     Conductor,
     Converter,
     Diode,
@@ -125,6 +126,41 @@ def test_a_diode_costs_its_drop_times_the_current():
         ]
     )
     assert abs(back.current_A["load"]) < 1e-7
+
+
+@pytest.mark.published("Ohm's law and the balance of power, worked by hand")
+@pytest.mark.parametrize(("load_ohm", "fed"), [(12.0, True), (0.6, False)])
+def test_a_panel_behind_its_controller_charges_the_battery_or_helps_it(load_ohm, fed):
+    # 12 V behind 0.1 ohm, 60 W of sun. At v volts: 60 / v = v / R + (v - 12) / 0.1.
+    found = solve_network(
+        [
+            Battery("battery", "+", "-", 12.0, 0.1, charges=True),
+            Charger("panel", "+", "-", 60.0, 6.0),
+            String("load", "+", "-", 0.0, load_ohm),
+        ]
+    )
+    # The quadratic (1/R + 10) v^2 - 120 v - 60 = 0.
+    a = 1.0 / load_ohm + 10.0
+    volts = (120.0 + math.sqrt(120.0**2 + 240.0 * a)) / (2.0 * a)
+    assert found.across_V["load"] == pytest.approx(volts, rel=1e-12)
+    assert found.current_A["panel"] == pytest.approx(60.0 / volts, rel=1e-12)
+    assert found.current_A["battery"] == pytest.approx((12.0 - volts) / 0.1, rel=1e-9)
+    assert (found.current_A["battery"] < 0.0) is fed
+    stored_W = max(12.0 * (volts - 12.0) / 0.1, 0.0)
+    assert sum(found.leaves_W.values()) == pytest.approx(stored_W, rel=1e-9)
+    assert found.plug_W == pytest.approx(60.0 + max(12.0 * (12.0 - volts) / 0.1, 0.0), rel=1e-9)
+    assert abs(found.residual_W()) <= 1e-9 * found.plug_W
+
+
+def test_a_battery_that_is_not_said_to_charge_is_not_fed():
+    with pytest.raises(NoSolution, match=r"“battery”.*CW-NET-04"):
+        solve_network(
+            [
+                Battery("battery", "+", "-", 12.0, 0.1),
+                Charger("panel", "+", "-", 60.0, 6.0),
+                String("load", "+", "-", 0.0, 12.0),
+            ]
+        )
 
 
 def test_of_two_batteries_behind_diodes_the_higher_one_gives():

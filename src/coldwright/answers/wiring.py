@@ -8,6 +8,12 @@ from typing import Any
 from coldwright.answers.design import Design
 from coldwright.answers.laws import sources_of
 from coldwright.answers.value import in_ordinary_spaces
+from coldwright.answers.wiring_battery import (
+    BatterySide,
+    battery_findings,
+    battery_reasons,
+    battery_side,
+)
 from coldwright.answers.wiring_findings import wiring_findings
 from coldwright.answers.wiring_loads import (
     FanFeed,
@@ -90,6 +96,8 @@ class Wiring:
     states: list[State]
     loadings: list[Loading]
     mains: MainsSide | None
+    battery: BatterySide | None
+    """The battery, where no mains feeds the cooler."""
     fans: list[FanFeed]
     runs: list[Run]
     heat: list[HeatLine]
@@ -115,6 +123,7 @@ class Wiring:
             "states": [asdict(each) for each in self.states],
             "loadings": [each.to_json() for each in self.loadings],
             "mains": None if self.mains is None else self.mains.to_json(),
+            "battery": None if self.battery is None else self.battery.to_json(),
             "fans": [each.to_json() for each in self.fans],
             "runs": [each.to_json() for each in self.runs],
             "heat": [asdict(each) for each in self.heat],
@@ -146,15 +155,22 @@ def run(inputs: Inputs) -> Wiring:
     states = states_of(design, point)
     loads = loadings(design, point, states)
     mains = mains_side(sheet, states.running.plug_W)
+    battery = battery_side(design, point, states)
     fans = fan_feeds(design, states)
     runs = runs_of(design, point, states)
     region = None if sheet.power is None else sheet.power.region
-    found = wiring_findings(design, point, states, loads, mains, fans, runs)
+    found = [
+        *wiring_findings(design, point, states, loads, mains, fans, runs),
+        *battery_findings(design, battery),
+    ]
     return Wiring(
         title=sheet.title,
         file=sheet.file,
         headline=wiring_headline(states, mains, runs, loads),
-        reasons=wiring_reasons(states, loads, mains, runs),
+        reasons=[
+            *wiring_reasons(states, loads, mains, runs),
+            *_of_battery(sheet, battery),
+        ],
         states=[
             State(
                 str(moment),
@@ -167,6 +183,7 @@ def run(inputs: Inputs) -> Wiring:
         ],
         loadings=loads,
         mains=mains,
+        battery=battery,
         fans=fans,
         runs=runs,
         heat=_heat(states),
@@ -183,6 +200,12 @@ def run(inputs: Inputs) -> Wiring:
         assumptions=sheet.assumptions(),
         sources=sources_of(sheet),
     )
+
+
+def _of_battery(sheet: Sheet, side: BatterySide | None) -> list[str]:
+    if sheet.power is None or sheet.power.battery is None:
+        return []
+    return battery_reasons(sheet.power.battery, side)
 
 
 def _source_A(states: States, moment: Moment) -> float | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from coldwright.answers.design import Design, Point
+from coldwright.answers.wiring_battery import battery_findings, battery_side
 from coldwright.answers.wiring_findings import wiring_findings
 from coldwright.answers.wiring_loads import fan_feeds, loadings, mains_side
 from coldwright.answers.wiring_runs import runs_of
@@ -24,4 +25,5 @@ def wiring_advice(design: Design, point: Point) -> list[Finding]:
         mains_side(design.sheet, states.running.plug_W), fan_feeds(design, states),
         runs_of(design, point, states),
     )  # fmt: skip
+    found += battery_findings(design, battery_side(design, point, states))
     return [one for one in found if one.severity != "note"]

@@ -16,6 +16,7 @@ from typing import Any
 from coldwright.machine.array import Array, array_between
 from coldwright.machine.network_elements import (
     Battery,
+    Charger,
     Conductor,
     Converter,
     Element,
@@ -73,7 +74,13 @@ class Chain:
 
 
 def power_chain_of(
-    sheet: Sheet, cooler: Any, result: Any, start_K: float, moment: Moment = Moment.RUNNING
+    sheet: Sheet,
+    cooler: Any,
+    result: Any,
+    start_K: float,
+    moment: Moment = Moment.RUNNING,
+    *,
+    sun_W: float = 0.0,
 ) -> Chain:
     """Elements of the sheet's power chain.
 
@@ -87,13 +94,15 @@ def power_chain_of(
         Temperature of the modules before they are switched on [K].
     moment
         In which state the modules are; fans, pumps and controller run as in `result`.
+    sun_W
+        What the panel gives behind its charge controller [W]; the battery takes what is left over.
     """
     chain = Chain()
     values = Values(0)
     power = sheet.power
     wires = {wire.target: wire for wire in power.wire} if power is not None else {}
     at = AT[End(int(cooler["power"]["lead_at"]))]
-    _source(chain, sheet, cooler, at)
+    _source(chain, sheet, cooler, at, sun_W)
 
     def run(
         part: str, plus: str, minus: str, *, extra: bool, ease: float = 1.0, tail: str = ""
@@ -118,6 +127,24 @@ def power_chain_of(
     return chain
 
 
+def on_the_bus(sheet: Sheet, g: int, bus_V: float) -> bool:
+    """Whether a group hangs on the bus itself: it is to run at the voltage that the source has.
+
+    What the sheet asks for decides, not what switch and wires leave of it.
+    """
+    modules = sheet.cooler.modules[g]
+    run_at = modules.run_at or sheet.cooler.run_at
+    if run_at.voltage is not None:
+        asked_V = run_at.voltage.value
+    elif run_at.module_voltage is not None:
+        asked_V = run_at.module_voltage.value * modules.series
+    elif run_at.chopped is not None:
+        asked_V = run_at.chopped.rail.value
+    else:
+        return False
+    return abs(asked_V / bus_V - 1.0) <= SAME_VOLTAGE
+
+
 def uses_network(sheet: Sheet) -> bool:
     """Whether the sheet says anything whose loss only the network knows."""
     power = sheet.power
@@ -133,7 +160,7 @@ def uses_network(sheet: Sheet) -> bool:
     return wires or switch or battery or controller
 
 
-def _source(chain: Chain, sheet: Sheet, cooler: Any, at: str) -> None:
+def _source(chain: Chain, sheet: Sheet, cooler: Any, at: str, sun_W: float) -> None:
     """Supply or battery, and the main switch where it breaks direct current."""
     power = sheet.power
     if power is not None and power.supply is not None:
@@ -146,9 +173,12 @@ def _source(chain: Chain, sheet: Sheet, cooler: Any, at: str) -> None:
         battery = power.battery
         inside = battery.internal_resistance
         ohm = 0.0 if inside is None else inside.value
+        volts, fed = battery.voltage.value, sun_W > 0.0
         chain.add(
-            Battery("battery", "source +", RETURN, battery.voltage.value, ohm, at=at), extra=True
+            Battery("battery", "source +", RETURN, volts, ohm, at=at, charges=fed), extra=True
         )
+        if fed:
+            chain.add(Charger("panel", "source +", RETURN, sun_W, 0.5 * volts))
     else:
         chain.add(Supply("source", "source +", RETURN, _wanted_V(cooler), at=at))
     switch = power.switch if power is not None else None
@@ -229,7 +259,7 @@ def _modules(
     start = ("bus", RETURN)
     if sheet.power is not None and sheet.power.converter is not None:
         start = convert(f"converter{tail}", set_V, first_W)
-    elif abs(set_V / _bus_V(chain) - 1.0) <= SAME_VOLTAGE and drive in _BY_VOLTAGE:
+    elif on_the_bus(sheet, g, _bus_V(chain)):
         chain.direct.append(g)
     else:
         start = (f"regulator{tail} +", f"regulator{tail} -")

@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from coldwright.errors import NoSolution, SolverError
 from coldwright.machine.network_elements import (
     Battery,
+    Charger,
     Converter,
     Diode,
     Element,
@@ -38,6 +39,7 @@ from coldwright.machine.network_faults import (
 )
 from coldwright.machine.network_system import System
 
+STORED = "charge stored in the battery"
 # Largest imbalance, of the largest current or voltage in the network.
 _ALLOWED = 1e-14
 _GOOD_ENOUGH = 1e-11
@@ -69,7 +71,7 @@ class Solution:
     """From plus to minus of each element; of a converter, at its input."""
     heat: list[Heat]
     leaves_W: Mapping[str, float]
-    """What leaves as light, sound or work."""
+    """What leaves as light, sound or work, or as charge that a battery stores."""
     taken_W: Mapping[str, float]
     """What each source takes from outside: the plug, a battery's chemistry, the sun."""
 
@@ -219,6 +221,9 @@ def _solution(system: System, x: NDArray[np.float64]) -> Solution:
             if isinstance(each, Supply):
                 lost_W += each.loss.loss(out_W)[0]
             taken[name] = out_W + lost_W
+            if isinstance(each, Battery) and each.charges and current[name] < 0.0:
+                leaves[STORED] = leaves.get(STORED, 0.0) - taken[name]
+                taken[name] = 0.0
             heat.append(Heat(name, each.at, lost_W))
         elif isinstance(each, Load):
             current[name] = each.power_W / v
@@ -226,7 +231,7 @@ def _solution(system: System, x: NDArray[np.float64]) -> Solution:
                 leaves[what] = leaves.get(what, 0.0) + share * each.power_W
             kept = 1.0 - sum(share for _, share in each.leaves)
             heat.append(Heat(name, each.at, kept * each.power_W))
-        elif isinstance(each, Panel):
+        elif isinstance(each, Panel | Charger):
             current[name] = -each.current(v)[0]
             taken[name] = v * current[name]
         elif name in system.held:
@@ -250,7 +255,8 @@ def _refuse_state(elements: Iterable[Element], found: Solution) -> None:
         if not isinstance(each, Source):
             continue
         amps = found.current_A[each.name]
-        if amps < -1e-9 * max(1.0, *(abs(other) for other in found.current_A.values())):
+        fed = isinstance(each, Battery) and each.charges
+        if not fed and amps < -1e-9 * max(1.0, *(abs(other) for other in found.current_A.values())):
             raise NoSolution(
                 SOURCES_FIGHT,
                 f"“{each.name}” is fed backwards with {-amps:.3g} A: a source of higher voltage "

@@ -189,6 +189,27 @@ class Panel:
 
 
 @dataclass(frozen=True, slots=True)
+class Charger:
+    """A panel behind a charge controller: one power into plus, at any voltage above a floor.
+
+    Below the floor it holds the current that it has there, as a controller at its limit does.
+    """
+
+    name: str
+    plus: str
+    minus: str
+    power_W: float
+    floor_V: float
+    at: str = "outside"
+
+    def current(self, voltage_V: float) -> tuple[float, float]:
+        """Current [A] into plus (negative: it gives) and its slope [A/V]."""
+        if voltage_V <= self.floor_V:
+            return -self.power_W / self.floor_V, 0.0
+        return -self.power_W / voltage_V, self.power_W / (voltage_V * voltage_V)
+
+
+@dataclass(frozen=True, slots=True)
 class Supply:
     """Makes one voltage from the mains, up to a limit of current."""
 
@@ -204,7 +225,10 @@ class Supply:
 
 @dataclass(frozen=True, slots=True)
 class Battery:
-    """An open-circuit voltage behind an internal resistance."""
+    """An open-circuit voltage behind an internal resistance.
+
+    One that `charges` may be fed: what it takes up is stored and leaves the balance.
+    """
 
     name: str
     plus: str
@@ -213,6 +237,7 @@ class Battery:
     ohm: float
     limit_A: float | None = None
     at: str = "outside"
+    charges: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,7 +259,7 @@ class Converter:
     at: str = "outside"
 
 
-Passive = Conductor | Diode | String | Fan | Panel | Steady
+Passive = Conductor | Diode | String | Fan | Panel | Charger | Steady
 Source = Supply | Battery | Converter
 Element = Passive | Load | Source
 

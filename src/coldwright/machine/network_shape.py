@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from coldwright.machine.network_elements import (
     Battery,
+    Charger,
     Conductor,
     Converter,
     Element,
@@ -35,7 +36,7 @@ def edges(elements: Iterable[Element]) -> list[Edge]:
             found.append(Edge(each, each.plus, each.minus, False))
             found.append(Edge(each, each.out_plus, each.out_minus, True))
         else:
-            gives = isinstance(each, Supply | Battery | Panel)
+            gives = isinstance(each, Supply | Battery | Panel | Charger)
             found.append(Edge(each, each.plus, each.minus, gives))
     return found
 
@@ -68,8 +69,7 @@ def references(elements: Iterable[Element]) -> dict[str, float]:
             circuit = join.of(way.minus)
             first.setdefault(circuit, way.minus)
             each = way.element
-            volts = each.open_V if isinstance(each, Panel) else _volts(each)
-            highest[circuit] = max(highest.get(circuit, 0.0), volts)
+            highest[circuit] = max(highest.get(circuit, 0.0), _volts(each))
     return {node: highest[circuit] for circuit, node in first.items()}
 
 
@@ -155,6 +155,10 @@ def way_between(ways: Iterable[Edge], start: str, end: str) -> list[Edge] | None
 
 
 def _volts(element: Element) -> float:
+    if isinstance(element, Panel):
+        return element.open_V
+    if isinstance(element, Charger):
+        return element.floor_V
     assert isinstance(element, Source)
     return element.voltage_V
 

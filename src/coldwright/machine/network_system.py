@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from coldwright.machine.network_elements import (
     Battery,
+    Charger,
     Conductor,
     Converter,
     Diode,
@@ -23,7 +24,7 @@ from coldwright.machine.network_elements import (
 )
 from coldwright.machine.network_shape import circuit_of, edges, holds_voltage, references
 
-_BENT = Load | Converter | Diode | Fan | Panel
+_BENT = Load | Converter | Diode | Fan | Panel | Charger
 
 
 @dataclass
@@ -40,7 +41,7 @@ class System:
     """For each element that takes a fixed power: the highest voltage of its circuit's sources."""
     fixed: list[Load | Converter] = field(init=False)
     """What takes a power that does not depend on its voltage."""
-    bent: list[Load | Converter | Diode | Fan | Panel] = field(init=False)
+    bent: list[Load | Converter | Diode | Fan | Panel | Charger] = field(init=False)
     """What does not follow a straight line."""
     lines: NDArray[np.float64] = field(init=False)
     constant: NDArray[np.float64] = field(init=False)
@@ -195,10 +196,12 @@ def _held(each: Element) -> tuple[str, str, float, float]:
     return each.plus, each.minus, each.voltage_V, each.ohm
 
 
-def _straight(each: Diode | Fan | Panel, across_V: float) -> tuple[float, float]:
+def _straight(each: Diode | Fan | Panel | Charger, across_V: float) -> tuple[float, float]:
     """Current and slope with a straight line for a bent one."""
     if isinstance(each, Diode):
         return (across_V - each.drop_V) / each.ohm, 1.0 / each.ohm
+    if isinstance(each, Charger):
+        return -each.power_W / each.floor_V, 0.0
     if isinstance(each, Fan):
         return each.rated_A / each.rated_V * across_V, each.rated_A / each.rated_V
     slope = each.short_A / each.knee_V

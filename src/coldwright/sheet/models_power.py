@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, Tag, model_validator
 
@@ -95,6 +95,8 @@ class Battery(Table):
 
     voltage: Annotated[of.Voltage, Usual("1 V", "400 V")]
     """Nominal voltage."""
+    kind: Literal["lead-acid", "lithium iron phosphate"] | None = None
+    """What is inside: it decides the voltage when full and when run down."""
     capacity: Annotated[of.Charge, Usual("0.05 Ah", "5000 Ah")] | None = None
     """Charge when full; or give `energy`."""
     energy: Annotated[of.Energy, Usual("0.1 Wh", "100 kWh")] | None = None

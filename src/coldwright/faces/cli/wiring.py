@@ -26,6 +26,7 @@ def put_wiring(answer: Wiring, path: str, *, plain: bool = False) -> None:
     from coldwright.faces.cli.page import Page
     from coldwright.faces.cli.sections import put_next, put_opening, put_other_findings
     from coldwright.faces.cli.wiring_table import (
+        put_battery,
         put_cuts,
         put_heat,
         put_loadings,
@@ -36,6 +37,7 @@ def put_wiring(answer: Wiring, path: str, *, plain: bool = False) -> None:
     page = Page(plain=plain)
     put_opening(page, answer)
     put_states(page, answer)
+    put_battery(page, answer)
     put_loadings(page, answer)
     put_runs(page, answer)
     put_heat(page, answer)

@@ -27,7 +27,11 @@ def put_states(page: Page, answer: Wiring) -> None:
     rows = (
         ("Modules", "current", [each.module_A for each in answer.states]),
         ("From the source", "current", [each.source_A for each in answer.states]),
-        ("From the plug", "power", [each.plug_W for each in answer.states]),
+        (
+            "From the plug" if answer.mains else "Power of the source",
+            "power",
+            [each.plug_W for each in answer.states],
+        ),
     )
     for name, kind, numbers in rows:
         if any(number is not None for number in numbers):
@@ -54,6 +58,32 @@ def put_states(page: Page, answer: Wiring) -> None:
                 "  ", padded("First peak at the mains", _NAME),
                 (padded(display("current", mains.inrush_A), 15, right=True), "strong"), again,
             )  # fmt: skip
+
+
+def put_battery(page: Page, answer: Wiring) -> None:
+    """The battery through its charge, and beside the sun."""
+    side = answer.battery
+    if side is None:
+        return
+    ohms = (
+        "not known"
+        if side.internal_ohm is None
+        else f"{display('resistance', side.internal_ohm)} inside"
+    )
+    page.heading("Battery", ohms)
+    page.line()
+    heads = ("at rest", "loaded", "it gives", "panel", "modules", "cools by")
+    page.line((" " * 16 + "".join(padded(head, 10, right=True) for head in heads), "soft"))
+    for one in side.states:
+        cells = (
+            ("voltage", one.rest_V), ("voltage", one.terminal_V), ("current", one.battery_A),
+            ("current", one.panel_A), ("current", one.modules_A), ("heat", one.net_cooling_W),
+        )  # fmt: skip
+        text = "".join(
+            padded("" if number is None else display(kind, number), 10, right=True)
+            for kind, number in cells
+        )
+        page.line("  ", padded(f"{one.name[:1].upper()}{one.name[1:]}", 14), (text, "strong"))
 
 
 def put_loadings(page: Page, answer: Wiring) -> None:
@@ -213,7 +243,8 @@ def put_heat(page: Page, answer: Wiring) -> None:
         page.line("  ", padded(f"Leaves as {what}", width), padded(plain(watts, 1), 10, right=True))
     page.line()
     page.text(
-        f"Together {display('power', answer.plug_power_W)}, what the plug gives; the gap is "
+        f"Together {display('power', answer.plug_power_W)}, what the "
+        f"{'plug' if answer.mains else 'source'} gives; the gap is "
         f"{display('ledger_residual_W', abs(answer.residual_W))}.",
         style="soft",
     )
