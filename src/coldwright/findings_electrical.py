@@ -45,6 +45,18 @@ ELECTRICAL: dict[str, Entry] = {
         "the threshold varies more than that from part to part and with heat. A follower or a "
         "regulator is smooth; a follower loses a few volts at the top.",
     ),
+    "CW-DRIVE-08": Entry(
+        "Fans and modules start together",
+        "Until its rotor turns a brushless fan takes 1.5 to 3 times its running current for some "
+        "seconds (common practice, no published figure); with a stopped rotor and no limiter up to "
+        "5 times (fan makers' application notes). Modules take most in the same seconds. A "
+        "supply at its limit then shuts down and tries again. Start the fans first.",
+    ),
+    "CW-DRIVE-09": Entry(
+        "A fan's start and its fuse",
+        "A fuse sized for the running current may not bear the seconds in which the fan starts. "
+        "A time-lag fuse does; or take the next size, if the wire bears it.",
+    ),
     "CW-NET-01": Entry(
         "A short",
         "The two ends of a source, or of a part, are joined with nothing between that takes power. "

@@ -69,6 +69,13 @@ SAFETY: dict[str, Entry] = {
             "bears in the long run. Leave 20 mm of air or put mineral wool or sheet metal "
             "between.",
         ),
+        "CW-SAFE-19": (
+            "Air for what is blown out",
+            "What a fan blows out must come in somewhere. A US state's code lets a house do "
+            "without an opening up to a flow for each square metre of its floor: less where "
+            "something burns with an open flue. All fans that run together count. Your own local "
+            "code decides.",
+        ),
         "CW-SAFE-20": (
             "Who wires the mains side?",
             "A bought supply in a closed case, with low voltage coming out, keeps mains away from "
@@ -176,6 +183,8 @@ SOURCES: dict[str, str] = {
     "CW-SAFE-16": _PRACTICE,
     "CW-SAFE-17": "International Residential Code, R316, thermal barrier (from memory)",
     "CW-SAFE-18": _FOAM,
+    "CW-SAFE-19": "Minnesota Rules 1346.0501, table 501.4.1, read in a worked form; which burner "
+    "belongs to which row from memory",
     "CW-SAFE-20": "IEC 60335-1 and the wiring code of the place; common practice",
     "CW-SAFE-21": _PRACTICE,
     "CW-SAFE-22": "IEC 60335-1: pollution degree 3 where water condenses (from memory)",

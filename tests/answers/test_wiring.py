@@ -266,6 +266,48 @@ def test_bad_ways_to_slow_a_fan_are_remarked():
     assert "CW-DRIVE-05" in codes(answer(with_drive(slow) + SUPPLY + CONVERTER))
 
 
+# --- Fans that start -----------------------------------------------------------------------------
+
+
+@pytest.mark.practice  # 1.5 to 3 times the running current; 5 with a stopped rotor and no limiter
+def test_what_fans_take_until_they_turn_by_hand():
+    # 12 W at 24 V: 0.5 A. A standing rotor makes no voltage: at 7 of 12 V 7/12 of 1 A.
+    direct = answer(PLAIN + SUPPLY + CONVERTER).fans[1]
+    assert direct.start_A == pytest.approx((0.75, 1.5, 2.5), rel=1e-6)
+    linear = answer(with_drive('{ kind = "linear" }') + SUPPLY + CONVERTER).fans[1]
+    assert linear.start_A == pytest.approx((0.875, 1.75, 2.917), rel=1e-3)
+    small = '{ kind = "converter", efficiency = 0.9 }'
+    buck = answer(with_drive(small) + SUPPLY + CONVERTER).fans[1]
+    assert buck.start_A == pytest.approx(tuple(7.0 / 24.0 * a for a in linear.start_A), rel=1e-3)
+
+
+@pytest.mark.practice
+@pytest.mark.parametrize(
+    ("rated", "severity"), [("100 W", "warning"), ("115 W", "note"), ("140 W", None)]
+)
+def test_fans_that_start_with_the_modules_may_be_too_much_for_the_supply(rated, severity):
+    # 94.6 W at switch-on with 17.4 W of running fans. Fans of 18 W ask for 27 to 54 W instead:
+    # 104 to 131 W.
+    found = answer(PLAIN + SUPPLY.replace('"200 W"', f'"{rated}"') + CONVERTER)
+    assert found.loadings[0].switch_on_W == pytest.approx(94.6, abs=0.2)
+    said = [one for one in found.findings if one.code == "CW-DRIVE-08"]
+    assert [one.severity for one in said] == ([] if severity is None else [severity])
+    assert all("104" in one.given and "131" in one.given for one in said)
+
+
+@pytest.mark.practice
+@pytest.mark.parametrize(
+    ("fuse", "standard", "severity"),
+    [("0.5 A", "UL 248-14", "warning"), ("0.5 A", "IEC 60127", "note"), ("2 A", "UL 248-14", None)],
+)
+def test_a_fuse_may_not_bear_the_start_of_its_fan(fuse, standard, severity):
+    # 0.75 to 1.5 A; a fuse of 0.5 A opens within the hour at 0.675 A (UL) or 1.05 A (IEC).
+    text = wire(name='"hot fan"', fuse=f'"{fuse}"', fuse_standard=f'"{standard}"')
+    found = answer(PLAIN + SUPPLY + CONVERTER + text)
+    said = [one for one in found.findings if one.code == "CW-DRIVE-09"]
+    assert [one.severity for one in said] == ([] if severity is None else [severity])
+
+
 # --- The answer as a whole -----------------------------------------------------------------------
 
 

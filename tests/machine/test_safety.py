@@ -103,6 +103,36 @@ def test_the_limit_lies_at_two_pascal():
     assert "CW-SAFE-01" in codes(worst(text))
 
 
+# 100 m3/h are 58.9 cfm: at 0.06 cfm/ft2 981 ft2 or 91.1 m2, at 0.15 392 ft2 or 36.5 m2.
+@pytest.mark.published("Minnesota Rules 1346.0501, table 501.4.1, by hand: cfm per ft2 of floor")
+@pytest.mark.parametrize(
+    ("combustion", "others", "floor_m2"),
+    [("open", None, 91), ("sealed", None, 36), ("not known", None, 91), ("sealed", "200", 109),
+     ("none", None, None)],
+)  # fmt: skip
+def test_air_must_come_in_for_what_is_blown_out_beside_a_flame(combustion, others, floor_m2):
+    text = sheet(combustion)
+    if others is not None:
+        text = text.changed({"safety": {"other_exhausts": f"{others} m^3/h"}})
+    flow_m3_s = 100.0 / 3600.0
+    found = of_state(text, dataclasses.replace(CALM, exhaust_m3_s=flow_m3_s))
+    said = [one for one in found if one.code == "CW-SAFE-19"]
+    assert len(said) == (0 if floor_m2 is None else 1)
+    for one in said:
+        assert one.severity == "note"
+        assert f"at least {floor_m2} m2" in one.allowed
+        assert "local code" in one.action
+
+
+def test_a_house_large_enough_needs_no_opening():
+    flow_m3_s = 41.0 / 3600.0  # 15 m2 of floor: 41 m3/h at 0.15 cfm/ft2, by hand
+    for flow, told in ((flow_m3_s, False), (1.01 * flow_m3_s, True)):
+        found = of_state(sheet("sealed"), dataclasses.replace(CALM, exhaust_m3_s=flow))
+        assert ("CW-SAFE-19" in codes(found)) is told
+    around = sheet("open", takes="outdoors")
+    assert "CW-SAFE-19" not in codes(of_state(around, dataclasses.replace(CALM, exhaust_m3_s=1.0)))
+
+
 def test_what_is_not_known_is_asked_before_anything_is_solved():
     found = before_solving(sheet("not known"))
     assert codes(found) == ["CW-SAFE-02"]

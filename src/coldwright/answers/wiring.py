@@ -24,7 +24,7 @@ from coldwright.answers.wiring_loads import (
     mains_side,
 )
 from coldwright.answers.wiring_runs import Run, runs_of
-from coldwright.answers.wiring_sentences import wiring_headline, wiring_reasons
+from coldwright.answers.wiring_sentences import fans_sentence, wiring_headline, wiring_reasons
 from coldwright.answers.wiring_states import States, states_of
 from coldwright.answers.wiring_tables import colour_rows
 from coldwright.findings import Finding, worst_first
@@ -169,6 +169,7 @@ def run(inputs: Inputs) -> Wiring:
         headline=wiring_headline(states, mains, runs, loads),
         reasons=[
             *wiring_reasons(states, loads, mains, runs),
+            *fans_sentence(fans),
             *_of_battery(sheet, battery),
         ],
         states=[

@@ -8,8 +8,9 @@ from coldwright.answers.design import Design, Point
 from coldwright.answers.wiring_loads import FanFeed, Loading, MainsSide, wires_located
 from coldwright.answers.wiring_runs import Run
 from coldwright.answers.wiring_states import States, air_at
+from coldwright.answers.wiring_tables import fuses_of
 from coldwright.findings import Finding
-from coldwright.machine.assemble_network import REGULATOR
+from coldwright.machine.assemble_network import REGULATOR, Moment
 from coldwright.physics.fan_drive import linear_stage_worst_heat
 from coldwright.quantities.glossary import display
 from coldwright.sheet.library.electrical import fuse_family
@@ -36,6 +37,7 @@ def wiring_findings(
         *_of_switch(design, states),
         *_of_mains(design, mains),
         *_of_fans(design, point, states, fans),
+        *_of_starts(design, states, loads, fans, runs),
         *_of_voltage(design, states),
     ]
 
@@ -50,8 +52,7 @@ def _of_runs(design: Design, runs: list[Run]) -> Iterator[Finding]:
         )  # fmt: skip
     for run in runs:
         assert sheet.power is not None
-        number = max(i for i, wire in enumerate(sheet.power.wire) if wire.target == run.feeds)
-        where = f"power.wire[{number}]"
+        where = f"power.wire[{_wire_number(design, run)}]"
         most_A = max(run.running_A, run.switch_on_A or 0.0)
         if run.allowed_A is not None and run.running_A > run.allowed_A:
             yield design.finding(
@@ -302,6 +303,64 @@ def _of_fans(
                 "threshold of the transistor varies and drifts",
                 action='stage = "follower", or a regulator',
             )  # fmt: skip
+
+
+def _of_starts(
+    design: Design, states: States, loads: list[Loading], fans: list[FanFeed], runs: list[Run]
+) -> Iterator[Finding]:
+    """Whether supply and fuses bear what fans take until they turn."""
+    supply = next((one for one in loads if one.name == "supply"), None)
+    if fans and supply is not None and supply.allowed_W is not None:
+        begin_W = supply.output_W if supply.switch_on_W is None else supply.switch_on_W
+        bus_V = states.running.voltage_V["bus"]
+        low_W, high_W, _ = (
+            begin_W + sum(bus_V * (fan.start_A[k] - _source_A(states, fan)) for fan in fans)
+            for k in range(3)
+        )
+        if begin_W <= supply.allowed_W < high_W:
+            yield design.finding(
+                "CW-DRIVE-08", "warning" if low_W > supply.allowed_W else "note",
+                "power.supply.rated_power",
+                f"While the fans start, the supply is asked for {display('power', low_W)} to "
+                f"{display('power', high_W)}",
+                allowed=f"at most {display('power', supply.allowed_W)}",
+                why=f"{_STARTS}, and the modules take most then",
+                action="the modules some seconds after the fans, or a larger supply",
+            )  # fmt: skip
+    for fan in fans:
+        run = next((one for one in runs if one.feeds == fan.name), None)
+        if run is None or run.fuse_A is None:
+            continue
+        opens_A = fuses_of(run.fuse_standard).opens_ratio * run.fuse_A
+        low_A, high_A, _ = fan.start_A
+        if high_A > opens_A:
+            yield design.finding(
+                "CW-DRIVE-09", "warning" if low_A > opens_A else "note",
+                f"power.wire[{_wire_number(design, run)}].fuse",
+                f"The {fan.name} starts with {display('current', low_A)} to "
+                f"{display('current', high_A)} behind a fuse of {run.fuse_A:g} A",
+                allowed=f"at most {display('current', opens_A)} for long",
+                why=f"{_STARTS}; a fast fuse may open each time",
+                action="a time-lag fuse, or the next size that the wire bears",
+            )  # fmt: skip
+
+
+_STARTS = (
+    "Until it turns a brushless fan takes 1.5 to 3 times its current (common practice); its data "
+    "sheet says what it really is"
+)
+
+
+def _source_A(states: States, fan: FanFeed) -> float:
+    """What the running fan takes from the source [A]."""
+    found = states.current_A(fan.name, Moment.RUNNING)
+    return fan.current_A if found is None else found
+
+
+def _wire_number(design: Design, run: Run) -> int:
+    power = design.sheet.power
+    assert power is not None
+    return max(i for i, wire in enumerate(power.wire) if wire.target == run.feeds)
 
 
 def _of_voltage(design: Design, states: States) -> Iterator[Finding]:

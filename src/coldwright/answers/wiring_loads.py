@@ -30,6 +30,12 @@ from coldwright.sheet.models import Supply as SheetSupply
 
 # Mains may come this much higher: EN 50160, 230 V +10 %.
 _HIGH_MAINS = 1.10
+# A brushless fan takes so many times its current for some seconds until it turns: common practice,
+# no published figure. The last, with a stopped rotor and no limiter inside, is the bound of fan
+# makers' application notes (4 or 5 times).
+START_RATIOS = (1.5, 3.0, 5.0)
+# Drives behind which a fan starts with the full voltage of the source.
+_STARTS_IN_FULL = ("direct", "pwm4", "chopped")
 
 
 @dataclass(frozen=True)
@@ -94,6 +100,9 @@ class FanFeed:
     drive_W: float
     """What its drive loses."""
     start_V: float | None
+    start_A: tuple[float, float, float]
+    """What it takes from the source for some seconds at its start: 1.5 and 3 times its full current
+    by common practice, 5 times with a stopped rotor and no limiter."""
 
     def to_json(self) -> dict[str, Any]:
         """One object."""
@@ -202,9 +211,34 @@ def fan_feeds(design: Design, states: States) -> list[FanFeed]:
                 states.running.heat_of(name),
                 sum(states.running.heat_of(one) for one in own),
                 None if drive is None or drive.start_voltage is None else drive.start_voltage.value,
+                _start_A(design, states, side),
             )
         )
     return found
+
+
+def _start_A(design: Design, states: States, side: str) -> tuple[float, float, float]:
+    """Current from the source while a fan starts [A], by each of `START_RATIOS`.
+
+    A standing rotor makes no voltage of its own: the current goes with the voltage that it gets.
+    """
+    fan = getattr(design.sheet.cooler, f"{side}_fan")
+    kind = "direct" if fan.drive is None else fan.drive.kind
+    bus_V = states.running.voltage_V["bus"]
+    rated_V = bus_V if fan.voltage is None else fan.voltage.value
+    if fan.power is not None:
+        full_A = fan.power.value * fan.count / rated_V
+    elif fan.current is not None:
+        full_A = fan.current.value * fan.count
+    else:
+        full_A = states.running.current_A[f"{side} fan"]
+    gets_V = bus_V
+    if kind not in _STARTS_IN_FULL:
+        gets_V = rated_V * float(design.cooler[f"{side}_fan"]["speed"][0])
+    # A stage in series passes the fan's own current; a converter less of it at the higher voltage.
+    from_source = 1.0 if kind in (*_STARTS_IN_FULL, "linear") else gets_V / bus_V
+    low, high, most = (ratio * full_A * gets_V / rated_V * from_source for ratio in START_RATIOS)
+    return low, high, most
 
 
 def wires_located(design: Design) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from coldwright.answers.wiring_loads import Loading, MainsSide
+from coldwright.answers.wiring_loads import FanFeed, Loading, MainsSide
 from coldwright.answers.wiring_runs import Run
 from coldwright.answers.wiring_states import States
 from coldwright.machine.assemble_network import Moment
@@ -74,6 +74,18 @@ def wiring_reasons(
         said.append(f"Switching on takes {display('current', mains.inrush_A)} for a moment{again}.")
     said += [_drop(one) for one in runs if one.feeds == "modules"]
     return said
+
+
+def fans_sentence(fans: list[FanFeed]) -> list[str]:
+    """What the fans take until they turn."""
+    if not fans:
+        return []
+    low, high, most = (sum(fan.start_A[k] for fan in fans) for k in range(3))
+    return [
+        f"Until they turn the fans take {display('current', low)} to {display('current', high)} "
+        f"for some seconds, by common practice; with stopped rotors up to "
+        f"{display('current', most)}."
+    ]
 
 
 def _starting(states: States) -> list[str]:

@@ -329,7 +329,7 @@ def exhaust_allowance(floor_m2: float, allowance_m_s: float) -> float:
     ``Q = A q``.
 
     Error: exact.
-    Source: make-up-air table of a US state's mechanical code (worked form).
+    Source: Minnesota Rules 1346.0501, table 501.4.1 (read in a worked form).
     Checked against: the form's house of 4068 ft2: 610, 366, 244, 122 cfm.
 
     Examples

@@ -14,8 +14,10 @@ from coldwright.machine.safety.thresholds import (
     SLEEPER_CO2_M3_S,
 )
 from coldwright.machine.safety.what_is_known import Asked, Case, Solved, State, caution
+from coldwright.physics.leakage import exhaust_allowance
 from coldwright.quantities.glossary import display
 from coldwright.sheet.check_air import sealed
+from coldwright.sheet.library import electrical as el
 from coldwright.sheet.models import Box, Room, Sheet
 
 _FLUE = (
@@ -178,6 +180,38 @@ def flame_beside_several_exhausts(case: Case, state: State) -> Iterator[Finding]
         )  # fmt: skip
 
 
+def make_up_air(case: Case, state: State) -> Iterator[Finding]:
+    """Beside a flame: how large a house must be to do without an opening for what is blown out."""
+    place = case.sheet.place
+    if not isinstance(place, Room | Box) or place.combustion == "none":
+        return
+    if not exhausts(case.sheet) or state.exhaust_m3_s <= 0.0:
+        return
+    others = case.told.other_exhausts
+    together_m3_s = state.exhaust_m3_s + (0.0 if others is None else others.value)
+    row = "no flame or sealed" if place.combustion == "sealed" else "one open flue"
+    least_m2 = house_that_needs_no_opening_m2(together_m3_s, row)
+    if place.length.value * place.width.value >= least_m2:
+        return
+    beside = {"sealed": "a sealed appliance", "not known": "what may be an open flue"}
+    flame = beside.get(place.combustion, "one open flue")
+    yield caution(
+        case, "CW-SAFE-19", "note", "place.combustion",
+        f"{display('flow', together_m3_s)} blown out beside {flame}",
+        allowed="right without an opening for outdoor air, unless the whole house has at least "
+        f"{least_m2:.0f} m2 of floor",
+        why="So one building code counts (Minnesota, table 501.4.1, new dwellings); other places "
+        "have other rules",
+        action="an opening that brings outdoor air to the exhaust, and what the local code says",
+    )  # fmt: skip
+
+
+def house_that_needs_no_opening_m2(exhaust_m3_s: float, row: str) -> float:
+    """Floor area [m2] of a house that by the make-up-air table does without an opening."""
+    each_m3_s = float(exhaust_allowance(1.0, el.exhaust_allowance(row).allowance_m_s))
+    return exhaust_m3_s / each_m3_s
+
+
 def pressure_of_several(alone_Pa: float, flow_m3_s: float, others_m3_s: float) -> float:
     """Under-pressure [Pa] when other fans [m3/s] join one that alone makes `alone_Pa`."""
     return float(alone_Pa * ((flow_m3_s + others_m3_s) / flow_m3_s) ** (1.0 / LEAKAGE_EXPONENT))
@@ -239,5 +273,6 @@ ASKED: tuple[Asked, ...] = (
 SOLVED: tuple[Solved, ...] = (
     flame_beside_exhaust,
     flame_beside_several_exhausts,
+    make_up_air,
     sleepers_need_air,
 )
