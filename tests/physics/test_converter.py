@@ -26,7 +26,7 @@ def test_three_efficiencies_give_the_loss_over_the_load():
     assert back == pytest.approx([0.80, 0.88, 0.87], rel=1e-12)
 
 
-# Against: definition of the power factor, by hand.
+@pytest.mark.published("definition of the power factor, by hand")
 @pytest.mark.parametrize(
     ("factor", "apparent_VA", "amperes"), [(0.6, 200.0, 0.870), (0.95, 126.3, 0.549)]
 )

@@ -21,14 +21,14 @@ def test_the_four_wire_signal():
     assert fan_signal.pwm_drive_fits(5.0, 4e-3) == 0.0
 
 
-# Against: Joule's law by hand: 12 V, 0.35 A at 12 V, set to 7 V.
+@pytest.mark.published("Joule's law by hand: 12 V, 0.35 A at 12 V, set to 7 V")
 @pytest.mark.parametrize(("exponent", "heat_W"), [(1.0, 1.0208), (2.0, 0.5955)])
 def test_heat_of_a_linear_stage(exponent, heat_W):
     current_A = fan_drive.fan_current(7.0, 12.0, 0.35, exponent)
     assert fan_drive.linear_stage_heat(12.0, 7.0, current_A) == pytest.approx(heat_W, rel=5e-3)
 
 
-# Against: the same swept over the whole range; by hand Vs I / 4 and 4/27 Vs I.
+@pytest.mark.published("the same swept over the whole range; by hand Vs I / 4 and 4/27 Vs I")
 @pytest.mark.parametrize(("exponent", "volts_V", "heat_W"), [(1.0, 6.0, 1.05), (2.0, 8.0, 0.6222)])
 def test_a_linear_stage_is_hottest_in_the_middle(exponent, volts_V, heat_W):
     swept_V = np.linspace(0.0, 12.0, 12001)
@@ -125,7 +125,7 @@ def test_a_small_fan_needs_no_sink_on_its_transistor_and_a_large_one_does():
     assert junction_C(0.7) > 150.0
 
 
-# Against: first-order filter by hand: V D (1 - D) / (f R C).
+@pytest.mark.published("first-order filter by hand: V D (1 - D) / (f R C)")
 def test_a_smoothed_control_signal():
     assert fan_signal.filter_cutoff(1e4, 1e-6) == pytest.approx(15.9, rel=1e-2)
     found = fan_signal.filter_ripple(12.0, 0.5, 25e3, 1e4, 1e-6)

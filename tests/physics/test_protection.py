@@ -13,13 +13,13 @@ from coldwright.physics.thermoelectric import cold_side_heat, current_at_voltage
 MODULE = (0.05, 1.8, 0.5)
 
 
-# Against: Joule's law by hand: 10 A, 0.5 V against 10 mohm.
+@pytest.mark.published("Joule's law by hand: 10 A, 0.5 V against 10 mohm")
 def test_a_diode_loses_five_times_what_a_transistor_does():
     assert pr.diode_loss(10.0, 0.5) == 5.0
     assert wire_loss(10.0, 0.010) == pytest.approx(1.0, rel=1e-12)
 
 
-# Against: volt-seconds of a coil by hand: 24 to 12 V, 6 A, 0.93, 33 uH, 300 kHz.
+@pytest.mark.published("volt-seconds of a coil by hand: 24 to 12 V, 6 A, 0.93, 33 uH, 300 kHz")
 def test_a_step_down_converter():
     assert pr.converter_input_current(12.0 * 6.0, 0.93, 24.0) == pytest.approx(3.226, rel=5e-3)
     swing_A = pr.step_down_ripple_current(24.0, 12.0, 33e-6, 300e3)
@@ -41,7 +41,9 @@ def test_the_swing_is_the_same_up_and_down():
     assert pr.step_down_ripple_current(24.0, [0.0, 24.0], henry, hertz).tolist() == [0.0, 0.0]
 
 
-# Against: module equations by hand: 0.05 V/K, 1.8 ohm, 0.5 W/K, 285 and 310 K, two on 24 V.
+@pytest.mark.published(
+    "module equations by hand: 0.05 V/K, 1.8 ohm, 0.5 W/K, 285 and 310 K, two on 24 V"
+)
 def test_one_of_two_modules_fails():
     sound_A = pr.string_current(24.0, 2.0, 0.0, 25.0, 0.05, 1.8)
     assert sound_A == pytest.approx(5.972, rel=1e-3)

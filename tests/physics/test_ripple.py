@@ -60,7 +60,7 @@ def test_the_ratios_are_effective_values():
     assert ripple.ripple_ratio_chopped(0.3) == pytest.approx(np.std(chopped), rel=1e-3)
 
 
-# Against: buck converter by hand: 24 to 12 V, 6 A, 33 uH, 300 kHz.
+@pytest.mark.published("buck converter by hand: 24 to 12 V, 6 A, 33 uH, 300 kHz")
 def test_ripple_behind_a_step_down_converter():
     peak_to_peak_A = (24.0 - 12.0) * 0.5 / (33e-6 * 300e3)
     assert peak_to_peak_A == pytest.approx(0.606, rel=5e-3)
@@ -70,7 +70,7 @@ def test_ripple_behind_a_step_down_converter():
     assert lost_percent == pytest.approx(0.085, rel=5e-3)
 
 
-# Against: chopped current by hand: 7.917 A half of the time, no lift, 285 K.
+@pytest.mark.published("chopped current by hand: 7.917 A half of the time, no lift, 285 K")
 def test_chopping_pumps_a_third_less_than_the_same_mean():
     peak_A = 7.9166667
     chopped_W = 0.5 * cold_side_heat(peak_A, 285.0, 285.0, *MODULE)

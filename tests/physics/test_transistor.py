@@ -14,7 +14,7 @@ SPIRITO = "P. Spirito et al., ISPSD 2002, thermal instability of MOSFETs (from m
 THRESHOLD_V, GAIN, FAN_OHM, SUPPLY_V = 3.0, 30.0, 12.0 / 0.35, 12.0
 
 
-# Against: thermal Ohm's law by hand; 62 K/W of a bare TO-220 case (from memory).
+@pytest.mark.published("thermal Ohm's law by hand; 62 K/W of a bare TO-220 case (from memory)")
 @pytest.mark.parametrize(
     ("heat_W", "chain_K_W", "junction_C"),
     [(1.05, (62.0, 0.0, 0.0), 110.1), (4.2, (1.5, 0.5, 10.0), 95.4), (4.2, (62.0, 0, 0), 305.4)],
