@@ -225,7 +225,8 @@ def battery_reasons(battery: Battery, side: BatterySide | None) -> list[str]:
     now = side.states[0]
     if now.terminal_V is not None and side.internal_ohm is not None:
         said.append(
-            f"Under its load the battery's voltage sags from {display('voltage', now.rest_V)} to "
+            f"Under its load the battery's voltage sags by "
+            f"{display('voltage', now.rest_V - now.terminal_V)} to "
             f"{display('voltage', now.terminal_V)}."
         )
     least = 1.0 - battery.usable_share.value

@@ -88,6 +88,8 @@ def put_battery(page: Page, answer: Wiring) -> None:
 
 def put_loadings(page: Page, answer: Wiring) -> None:
     """Supply, converters and fan drives."""
+    if not answer.loadings and not answer.fans:
+        return
     page.heading("Supply and converters")
     page.line()
     page.line(
