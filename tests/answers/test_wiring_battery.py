@@ -79,8 +79,8 @@ def test_kind_and_nominal_voltage_give_the_cells():
 
 def test_what_stands_behind_a_converter_keeps_its_voltage():
     sheet = read_text(PLAIN + BATTERY + BUCK, "van.toml")
-    assert at_voltage(sheet, 22.0).cooler.run_at.voltage.value == 16.0
-    direct = at_voltage(read_text(DIRECT + BATTERY, "van.toml"), 22.0)
+    assert at_voltage(sheet, 22.0, []).cooler.run_at.voltage.value == 16.0
+    direct = at_voltage(read_text(DIRECT + BATTERY, "van.toml"), 22.0, [0])
     assert direct.cooler.run_at.voltage.value == pytest.approx(22.0)
     assert direct.cooler.hot_fan_speed.value == pytest.approx(22.0 / 24.0)
     # With less input the converter takes more current.

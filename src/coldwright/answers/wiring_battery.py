@@ -12,10 +12,10 @@ from typing import Any
 
 from coldwright.answers.design import Design, Point
 from coldwright.answers.energy import battery_time_s, rate_share
-from coldwright.answers.wiring_states import States, states_of
+from coldwright.answers.wiring_states import States, asked_of, states_of
 from coldwright.errors import NoSolution, SheetInvalid
 from coldwright.findings import Finding
-from coldwright.machine.assemble_network import Moment, on_the_bus, power_chain_of
+from coldwright.machine.assemble_network import Moment, power_chain_of
 from coldwright.machine.network import Solution, solve_network
 from coldwright.physics.battery import (
     internal_resistance_lead_acid,
@@ -96,7 +96,8 @@ def battery_side(design: Design, point: Point, states: States) -> BatterySide | 
     for name, share in (("full", 1.0), ("run down", 1.0 - battery.usable_share.value)):
         rest_V = rest_voltage(battery, share)
         if rest_V is not None:
-            found.append(_at_charge(design.sheet, name, share, rest_V))
+            changed = at_voltage(design.sheet, rest_V, states.chain.direct)
+            found.append(_at_charge(changed, name, share, rest_V))
     panel_W = None
     if power.panel is not None:
         panel_W = power.panel.peak_power.value * power.panel.performance.value
@@ -146,8 +147,11 @@ def typical_resistance(battery: Battery) -> float | None:
     return float(law(0.5, float(cells), hours))
 
 
-def at_voltage(sheet: Sheet, volts: float) -> Sheet:
-    """The sheet with another voltage of its battery, and of all that follows it directly."""
+def at_voltage(sheet: Sheet, volts: float, direct: list[int]) -> Sheet:
+    """The sheet with another voltage of its battery, and of all that follows it directly.
+
+    `direct` are the groups of modules that hang on it without a converter.
+    """
     assert sheet.power is not None
     assert sheet.power.battery is not None
     ratio = volts / sheet.power.battery.voltage.value
@@ -157,10 +161,8 @@ def at_voltage(sheet: Sheet, volts: float) -> Sheet:
         fan = getattr(cooler, side)
         if fan is not None and (fan.drive is None or fan.drive.kind in _FOLLOWS):
             edits[f"cooler.{side}_speed"] = ratio * float(getattr(cooler, f"{side}_speed").value)
-    if sheet.power.converter is None:
-        for g in range(len(cooler.modules)):
-            if on_the_bus(sheet, g, sheet.power.battery.voltage.value):
-                edits |= _run_at(sheet, g, ratio)
+    for g in direct:
+        edits |= _run_at(sheet, g, ratio)
     return sheet.changed(edits)
 
 
@@ -263,7 +265,7 @@ def _of_sun(battery: Battery, sun: BatteryState | None) -> list[str]:
 
 def _at_charge(sheet: Sheet, name: str, share: float, rest_V: float) -> BatteryState:
     try:
-        design = Design(at_voltage(sheet, rest_V), 0, 0)
+        design = Design(sheet, 0, 0)
         point = design.solve(with_place=design.enclosed)
         states = states_of(design, point)
     except NoSolution as error:
@@ -277,7 +279,13 @@ def _in_the_sun(design: Design, point: Point, volts: float, panel_W: float) -> B
     """At the nominal voltage, with the panel in full sun beside it."""
     start_K = float(design.place["air_K"][0])
     chain = power_chain_of(
-        design.sheet, design.cooler[0], point.results[0], start_K, Moment.RUNNING, sun_W=panel_W
+        design.sheet,
+        design.cooler[0],
+        point.results[0],
+        start_K,
+        Moment.RUNNING,
+        sun_W=panel_W,
+        asked=asked_of(design),
     )
     try:
         found = solve_network(chain.elements)

@@ -8,6 +8,7 @@ from typing import Any
 from coldwright.answers.design import Design, Point
 from coldwright.errors import NoSolution
 from coldwright.machine.assemble_network import Chain, Moment, power_chain_of
+from coldwright.machine.coupled import before_chain
 from coldwright.machine.network import Solution, solve_network
 
 
@@ -68,7 +69,7 @@ def states_of(design: Design, point: Point) -> States:
     cooler, result = design.cooler[0], point.results[0]
 
     def chain(moment: Moment) -> Chain:
-        return power_chain_of(design.sheet, cooler, result, start_K, moment)
+        return power_chain_of(design.sheet, cooler, result, start_K, moment, asked=asked_of(design))
 
     states = States(chain(Moment.RUNNING))
     states.solved[Moment.RUNNING] = solve_network(states.chain.elements)
@@ -78,6 +79,11 @@ def states_of(design: Design, point: Point) -> States:
         except NoSolution as error:
             states.refused[moment] = error
     return states
+
+
+def asked_of(design: Design) -> Any:
+    """What each group is set to, before the chain takes its part; shape (groups,)."""
+    return before_chain(design.cooler, design.losses)["group"]["drive_value"][0]
 
 
 def air_at(located: str, design: Design, result: Any) -> float:

@@ -81,6 +81,7 @@ def power_chain_of(
     moment: Moment = Moment.RUNNING,
     *,
     sun_W: float = 0.0,
+    asked: Any = None,
 ) -> Chain:
     """Elements of the sheet's power chain.
 
@@ -94,6 +95,9 @@ def power_chain_of(
         Temperature of the modules before they are switched on [K].
     moment
         In which state the modules are; fans, pumps and controller run as in `result`.
+    asked
+        What each group is set to before the chain took its part, shape (groups,); as in `cooler`
+        unless given. It decides which groups hang on the bus itself.
     sun_W
         What the panel gives behind its charge controller [W]; the battery takes what is left over.
     """
@@ -118,31 +122,14 @@ def power_chain_of(
             array = array_between(group, result, g, resting_K=start_K)
         elif moment == Moment.REVERSED:
             array = Array(-array.back_V, array.ohm)
-        _modules(chain, sheet, cooler, result, g, array, feeds, run, total_W)
+        asked_V = float(group["drive_value"] if asked is None else asked[g])
+        _modules(chain, sheet, cooler, result, g, array, asked_V, feeds, run, total_W)
     _fans(chain, sheet, cooler, result, run, at)
     if float(result["pumps_W"]) > 0.0:
         ends = run("pumps", "bus", RETURN, extra=True)
         chain.add(Load("pumps", *ends, float(result["pumps_W"]), "water"), "pumps")
     _controller(chain, sheet, cooler, run, at)
     return chain
-
-
-def on_the_bus(sheet: Sheet, g: int, bus_V: float) -> bool:
-    """Whether a group hangs on the bus itself: it is to run at the voltage that the source has.
-
-    What the sheet asks for decides, not what switch and wires leave of it.
-    """
-    modules = sheet.cooler.modules[g]
-    run_at = modules.run_at or sheet.cooler.run_at
-    if run_at.voltage is not None:
-        asked_V = run_at.voltage.value
-    elif run_at.module_voltage is not None:
-        asked_V = run_at.module_voltage.value * modules.series
-    elif run_at.chopped is not None:
-        asked_V = run_at.chopped.rail.value
-    else:
-        return False
-    return abs(asked_V / bus_V - 1.0) <= SAME_VOLTAGE
 
 
 def uses_network(sheet: Sheet) -> bool:
@@ -231,6 +218,7 @@ def _modules(
     result: Any,
     g: int,
     array: Array,
+    asked_V: float,
     feeds: tuple[str, str] | None,
     run: Callable[..., tuple[str, str]],
     total_W: float,
@@ -259,7 +247,7 @@ def _modules(
     start = ("bus", RETURN)
     if sheet.power is not None and sheet.power.converter is not None:
         start = convert(f"converter{tail}", set_V, first_W)
-    elif on_the_bus(sheet, g, _bus_V(chain)):
+    elif abs(asked_V / _bus_V(chain) - 1.0) <= SAME_VOLTAGE and drive in _BY_VOLTAGE:
         chain.direct.append(g)
     else:
         start = (f"regulator{tail} +", f"regulator{tail} -")

@@ -59,7 +59,8 @@ def losses_of(sheet: Sheet, cooler: Any, place: Any) -> Landed | None:
         )  # fmt: skip
         if result["status"][0] != Status.SOLVED:
             return None  # the solve itself will say why
-        chain = power_chain_of(sheet, cooler[0], result[0], float(place["air_K"][0]))
+        start_K = float(place["air_K"][0])
+        chain = power_chain_of(sheet, cooler[0], result[0], start_K, asked=before)
         found = solve_network(chain.elements)
         moved_W = _write(cooler, chain, found)
         if moved_W <= _AGREED * max(float(result["plug_W"][0]), 1.0):
