@@ -18,10 +18,9 @@ if TYPE_CHECKING:
 _AIR_KG_M3 = 1.2
 
 
-def worst_state(
-    sheet: Sheet, pressure_Pa: float, outdoor_K: float, points: tuple[Point, ...]
-) -> State:
+def worst_state(sheet: Sheet, place: Any, points: tuple[Point, ...]) -> State:
     """The worst over some solved points, at the nominal values and the bound of their tries."""
+    pressure_Pa, outdoor_K = (float(place[name][0]) for name in ("pressure_Pa", "outdoor_K"))
     results = [point.results for point in points]
     share = None
     if sheet.power is not None and sheet.power.supply is not None:
