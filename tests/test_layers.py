@@ -48,7 +48,7 @@ RANKS = {
     "drawings": _rank(5, "numpy", late="drawsvg ezdxf schemdraw trimesh manifold3d networkx"),
     "report": _rank(6, "numpy", late="jinja2 matplotlib typst"),
     "faces.cli": _rank(7, "typer rich click"),
-    "faces.pages": _rank(7, "", late="nicegui fastapi starlette uvicorn rich"),
+    "faces.pages": _rank(7, "fastapi starlette pydantic", late="jinja2 uvicorn"),
     "faces": _rank(7),
 }
 # Each of these has one file that opens it, so that it can be replaced and stays late.

@@ -104,6 +104,12 @@ def zoom(
     return Hill(_AXES[kind], now, drive, cold, hot, maps, allowed)
 
 
+def highest(design: Design) -> tuple[str, float]:
+    """Glossary name of what is set, and the highest setting worth a look."""
+    drive = Drive(int(design.cooler["group"]["drive"][0, 0]))
+    return _AXES[drive], _highest(design, drive, design.set_drive)
+
+
 def sound_map(design: Design, cold: NDArray[Any], hot: NDArray[Any]) -> NDArray[np.float64]:
     """Level at 1 m [dB] over both speeds, shape (cold, hot); NaN when no fan states one."""
     total = np.full((len(cold), len(hot)), np.nan)

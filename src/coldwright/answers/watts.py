@@ -144,27 +144,31 @@ def run(inputs: Inputs) -> Watts:
     NoSolution
         When the design has no steady state.
     """
-    design = Design(inputs.sheet, inputs.tries, inputs.seed)
+    return of_design(inputs.sheet, Design(inputs.sheet, inputs.tries, inputs.seed))
+
+
+def of_design(sheet: Sheet, design: Design) -> Watts:
+    """The same of a design whose records are made already; `sheet` is as the person wrote it."""
     point = design.solve(with_place=design.enclosed)
     values = point_values(design, point)
     findings = design.findings(point)
     return Watts(
-        title=inputs.sheet.title,
-        file=inputs.sheet.file,
-        headline=watts_headline(inputs.sheet, values),
-        reasons=watts_reasons(inputs.sheet, values),
+        title=sheet.title,
+        file=sheet.file,
+        headline=watts_headline(sheet, values),
+        reasons=watts_reasons(sheet, values),
         values=values,
         ledger=entries(point.book.heat),
         water_ledger=water_entries(point.book.water),
         ledger_residual_W=float(np.max(point.book.residual_W())),
         findings=findings,
-        assumptions=inputs.sheet.assumptions(),
+        assumptions=sheet.assumptions(),
         widest=design.widest(_with_place_name(design, point), _WIDEST),
-        tries=inputs.tries,
+        tries=design.tries,
         solved=0 if point.solved is None else int(point.solved.sum()),
         ratings=ratings_panel(design, point),
         not_cooling=not_cooling(design, point),
-        sources=sources_of(inputs.sheet),
+        sources=sources_of(sheet),
         sheet=design.sheet,
         states=point_states(design, point),
     )

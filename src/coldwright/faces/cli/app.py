@@ -21,6 +21,7 @@ from coldwright.faces.cli.exits import Exit
 from coldwright.faces.cli.faults import faults
 from coldwright.faces.cli.help_page import HELP_OPTIONS, Grouped, Plainly
 from coldwright.faces.cli.new import new
+from coldwright.faces.cli.open import open_pages
 from coldwright.faces.cli.parts import parts
 from coldwright.faces.cli.safety import safety
 from coldwright.faces.cli.tune import tune
@@ -59,6 +60,7 @@ _COMMANDS = (
 _MANY_OBJECTS = 300_000
 for _command in _COMMANDS:
     app.command(cls=Plainly)(_command)
+app.command("open", cls=Plainly)(open_pages)
 
 
 @app.callback(invoke_without_command=True)

@@ -19,6 +19,9 @@ GROUPS: dict[str, dict[str, str]] = {
         "faults": "What if something fails? How soon it harms, and what catches it.",
         "safety": "What can hurt? Cautions with sources, and a check list to sign.",
     },
+    "The live pages": {
+        "open": "Drag the volts and see the heat flow change, in the browser.",
+    },
     "The design sheet": {
         "new": "Start a project folder with a sheet that runs as it is.",
         "check": "What the sheet lacks, and what is assumed for it.",
