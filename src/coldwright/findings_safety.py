@@ -71,9 +71,10 @@ SAFETY: dict[str, Entry] = {
         ),
         "CW-SAFE-19": (
             "Air for what is blown out",
-            "What a fan blows out must come in somewhere. A US state's code lets a house do "
-            "without an opening up to a flow for each square metre of its floor: less where "
-            "something burns with an open flue. All fans that run together count. Your own local "
+            "What a fan blows out must come in somewhere. The building code of one state "
+            "(Minnesota) lets a house do without an opening up to a flow for each square metre of "
+            "its floor: less where something burns with an open flue. All fans that run together "
+            "count. Your own local "
             "code decides.",
         ),
         "CW-SAFE-20": (

@@ -187,6 +187,8 @@ def make_up_air(case: Case, state: State) -> Iterator[Finding]:
         return
     if not exhausts(case.sheet) or state.exhaust_m3_s <= 0.0:
         return
+    if place.combustion == "open" and state.place_pressure_Pa > FLUE_LIMIT_PA:
+        return  # refused already, with what to do
     others = case.told.other_exhausts
     together_m3_s = state.exhaust_m3_s + (0.0 if others is None else others.value)
     row = "no flame or sealed" if place.combustion == "sealed" else "one open flue"
