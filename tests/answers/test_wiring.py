@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import json
 from math import sqrt
+from pathlib import Path
 
 import pytest
 
 from coldwright.answers import verdict, wiring
 from coldwright.answers.wiring_schema import wiring_schema
 from coldwright.findings import CATALOGUE
-from coldwright.sheet.file import read_text
+from coldwright.sheet.file import read, read_text
 from tests.machine.test_coupled import CONVERTER, PLAIN, SUPPLY
+
+DEMOS = Path(__file__).resolve().parents[2] / "demos"
 
 
 def answer(text):
@@ -366,3 +369,12 @@ def test_regions_have_their_colours_and_contradictions_are_shown():
     unsaid = answer(PLAIN + SUPPLY + CONVERTER + wire())
     assert len(unsaid.colours) == 3
     assert "CW-WIRE-14" in codes(unsaid)
+
+
+def test_a_wire_to_a_converter_that_is_gone_carries_nothing_and_is_told():
+    # What `choose` leaves behind where a design does without one, and a person who takes it out.
+    bare = read(DEMOS / "kiosk").changed({"power.converter": None})
+    found = wiring.run(wiring.Inputs(bare))
+    assert [each.code for each in found.findings].count("CW-WIRE-01") == 1
+    assert "converter" not in [each.part for each in found.heat if each.W > 0.0]
+    assert all(run.feeds != "converter" or run.running_A == 0.0 for run in found.runs)

@@ -114,7 +114,9 @@ def power_chain_of(
         return _run(chain, wires.get(part), part, (plus, minus), at, values, extra, ease, tail)
 
     total_W = float(result["modules_W"] + result["leads_W"])
-    feeds = run("converter", "bus", RETURN, extra=True) if "converter" in wires else None
+    # A wire to a converter that is not there ends nowhere; the sheet's check says so.
+    there = power is not None and power.converter is not None
+    feeds = run("converter", "bus", RETURN, extra=True) if there and "converter" in wires else None
     for g in range(int(cooler["groups"])):
         group = cooler["group"][g]
         array = array_between(group, result, g)
